@@ -1,0 +1,4 @@
+//! Benchmarks; ratios within one run are what counts.
+fn main() {
+    divan::main();
+}

@@ -3,6 +3,7 @@
 #![expect(
     clippy::as_conversions,
     clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
     clippy::cast_precision_loss,
     clippy::cast_sign_loss,
     reason = "each function here states and bounds what its cast may lose"

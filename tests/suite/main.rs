@@ -6,7 +6,12 @@
     reason = "a failing test says why by stopping"
 )]
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "tests print the figures they measured")]
-#![allow(clippy::as_conversions, clippy::string_slice, reason = "test arithmetic on known values")]
+#![allow(
+    clippy::as_conversions,
+    clippy::string_slice,
+    clippy::float_cmp,
+    reason = "test arithmetic on known values"
+)]
 
 mod book;
 mod checks;

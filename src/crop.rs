@@ -1,1 +1,16 @@
-//! Room `crop`.
+//! The crop book: what a crop is, how a variety inherits from it, and how an entry is found.
+//!
+//! An [`Entry`] is what stands in a file: every field may be left out where a parent gives it. A [`Crop`] is the
+//! resolved whole, with every figure the program uses. A variety is a crop whose entry names a parent.
+
+mod book;
+pub mod disease;
+pub mod entry;
+pub mod family;
+pub mod figures;
+
+pub use book::{Book, BookFault};
+pub use disease::{Trouble, TroubleKind};
+pub use entry::{BookFile, Crop, Entry, Resolved};
+pub use family::{BreakWeight, Family, Rotation};
+pub use figures::*;

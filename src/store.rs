@@ -3,4 +3,4 @@
 mod builtin;
 pub mod text;
 
-pub use builtin::book;
+pub use builtin::{FILES, book};

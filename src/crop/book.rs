@@ -78,7 +78,7 @@ impl Book {
         let mut family = family.map(str::to_owned);
         let mut parent = entry.of.clone();
         let mut depth = 0;
-        while let Some(id) = parent {
+        while let Some(id) = parent.take() {
             let Some((_, parent_family, below)) = all.get(&id) else {
                 return Err(format!(
                     "its parent '{id}' is not in the book: write the id of a crop after 'of:'"

@@ -1,1 +1,26 @@
-//! Room `paper`.
+//! Room `paper`: what leaves the program on paper or as a file for another program.
+//!
+//! A sheet is a pure function from plain data to [`Page`]s; a page is a list of texts, boxes and lines in points
+//! (1/72 in), so that its geometry can be tested. [`render`] turns pages into one PDF, or one SVG or PNG a page;
+//! equal pages give equal bytes. Nothing here reads a clock or touches a file.
+
+mod axis;
+mod font;
+mod frame;
+mod ink;
+mod jobs;
+mod key;
+mod page;
+mod press;
+mod svg;
+mod table;
+mod timeline;
+
+pub use axis::{Axis, Month};
+pub use font::{Face, Missing, lines, missing, width};
+pub use frame::{ADVICE, Imprint, Orientation, Paper, number};
+pub use ink::{Hue, Pattern, Rgb, Tint};
+pub use jobs::{Job, JobList, JobWeek};
+pub use page::{Anchor, Edge, Fill, Item, Line, Outline, Page, Pane, Poly, Style, Text};
+pub use press::{Format, PaperError, render};
+pub use timeline::{Bar, Bed, Kind, Lane, Start, Timeline};

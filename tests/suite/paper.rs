@@ -1,1 +1,5 @@
 //! Tests of: paper.
+
+mod demo;
+mod geometry;
+mod press;

@@ -1,0 +1,200 @@
+//! Tables that wrap their cells and repeat their heads.
+
+use super::frame::Flow;
+use super::ink::{Rgb, Tint};
+use super::page::{Anchor, Edge, Fill, Outline, Style};
+use crate::units::num::real;
+
+/// A column: its head, its share of the width, and where its words stand.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Column {
+    pub(super) head: &'static str,
+    pub(super) share: f64,
+    pub(super) anchor: Anchor,
+}
+
+/// A column of words.
+pub(super) const fn words(head: &'static str, share: f64) -> Column {
+    Column { head, share, anchor: Anchor::Start }
+}
+
+/// A column of figures, set to the right.
+pub(super) const fn figures(head: &'static str, share: f64) -> Column {
+    Column { head, share, anchor: Anchor::End }
+}
+
+/// A cell: main words, and smaller ones under them.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Cell {
+    pub(super) words: String,
+    pub(super) note: String,
+    pub(super) bold: bool,
+    pub(super) tint: Option<Tint>,
+}
+
+impl Cell {
+    pub(super) fn new(words: &str) -> Self {
+        Self { words: words.to_owned(), ..Self::default() }
+    }
+    pub(super) fn noted(words: &str, note: &str) -> Self {
+        Self { words: words.to_owned(), note: note.to_owned(), ..Self::default() }
+    }
+    pub(super) const fn strong(mut self) -> Self {
+        self.bold = true;
+        self
+    }
+    pub(super) const fn tinted(mut self, tint: Tint) -> Self {
+        self.tint = Some(tint);
+        self
+    }
+}
+
+/// A table being set.
+#[derive(Debug)]
+pub(super) struct Table<'t> {
+    pub(super) columns: &'t [Column],
+    /// A box to tick before each row.
+    pub(super) tick: bool,
+}
+
+const TEXT: Style = Style::plain(8.2);
+const NOTE: Style = Style::plain(7.0).soft();
+const HEAD: Style = Style::plain(6.8).soft();
+const TICK: f64 = 15.0;
+const GUTTER: f64 = 8.0;
+const SWATCH: f64 = 14.0;
+/// Room above and below the words of a row.
+const PAD: f64 = 3.4;
+
+/// A line of a cell ready to be set.
+#[derive(Debug, Clone)]
+struct Set {
+    words: String,
+    style: Style,
+}
+
+impl Table<'_> {
+    /// Left side and width of every column.
+    fn places(&self, sides: (f64, f64)) -> Vec<(f64, f64)> {
+        let left = sides.0 + if self.tick { TICK } else { 0.0 };
+        let gaps = GUTTER * real(self.columns.len().saturating_sub(1));
+        let room = sides.1 - left - gaps;
+        let all: f64 = self.columns.iter().map(|c| c.share).sum();
+        let mut x = left;
+        self.columns
+            .iter()
+            .map(|c| {
+                let w = room * c.share / all;
+                let at = (x, w);
+                x += w + GUTTER;
+                at
+            })
+            .collect()
+    }
+
+    /// Height of the head.
+    pub(super) const HEAD: f64 = 14.0;
+
+    /// Writes the column heads.
+    pub(super) fn head(&self, flow: &mut Flow<'_>) {
+        let sides = flow.sides();
+        let y = flow.y;
+        for (column, (x, w)) in self.columns.iter().zip(self.places(sides)) {
+            let style = HEAD.fitted(column.head, w, 4.0).unwrap_or(HEAD);
+            write(flow, column.anchor, (x, w), y + 8.0, style, column.head);
+        }
+        flow.page().line((sides.0, y + 11.5), (sides.1, y + 11.5), Edge::solid(Rgb::SOFT, 0.5));
+        flow.y += Self::HEAD;
+    }
+
+    fn set(cell: &Cell, room: f64) -> Vec<Set> {
+        let style = if cell.bold { Style::bold(TEXT.size) } else { TEXT };
+        let room = if cell.tint.is_some() { room - SWATCH } else { room };
+        let mut out = Vec::new();
+        for (words, style) in [(&cell.words, style), (&cell.note, NOTE)] {
+            if !words.trim().is_empty() {
+                out.extend(style.lines(words, room).into_iter().map(|words| Set { words, style }));
+            }
+        }
+        out
+    }
+
+    /// Height a row takes.
+    pub(super) fn height(&self, flow: &Flow<'_>, cells: &[Cell]) -> f64 {
+        let places = self.places(flow.sides());
+        let tall = cells.iter().zip(&places).map(|(c, p)| stack(&Self::set(c, p.1))).fold(0.0, f64::max);
+        tall.max(TEXT.leading()) + 2.0 * PAD
+    }
+
+    /// Writes a row. Where it does not fit, `turn` starts the next page with its heads; a row taller than a page goes on
+    /// over it.
+    pub(super) fn row(&self, flow: &mut Flow<'_>, cells: &[Cell], turn: &mut dyn FnMut(&mut Flow<'_>)) {
+        if self.height(flow, cells) > flow.room() && !flow.fresh() {
+            turn(flow);
+        }
+        let places = self.places(flow.sides());
+        let mut sets: Vec<Vec<Set>> = cells.iter().zip(&places).map(|(c, p)| Self::set(c, p.1)).collect();
+        let mut first = true;
+        loop {
+            let room = (flow.room() - 2.0 * PAD).max(TEXT.leading());
+            let mut tall = TEXT.leading();
+            let mut here = Vec::new();
+            for set in &mut sets {
+                let mut kept = set.len();
+                while kept > 1 && stack(set.get(..kept).unwrap_or_default()) > room {
+                    kept -= 1;
+                }
+                let rest = set.split_off(kept);
+                tall = tall.max(stack(set));
+                here.push(std::mem::replace(set, rest));
+            }
+            self.draw(flow, &places, if first { cells } else { &[] }, &here, tall);
+            first = false;
+            if sets.iter().all(Vec::is_empty) {
+                return;
+            }
+            turn(flow);
+        }
+    }
+
+    fn draw(&self, flow: &mut Flow<'_>, places: &[(f64, f64)], cells: &[Cell], sets: &[Vec<Set>], tall: f64) {
+        let y = flow.y + PAD;
+        let sides = flow.sides();
+        if self.tick && !cells.is_empty() {
+            let at = Outline { left: sides.0 + 1.0, top: y + 0.8, right: sides.0 + 9.0, bottom: y + 8.8 };
+            flow.page().pane(at, 0.8, Fill::None, Edge::solid(Rgb::SOFT, 0.6));
+        }
+        for (n, (set, &(x, w))) in sets.iter().zip(places).enumerate() {
+            let tint = cells.get(n).and_then(|c| c.tint);
+            let indent = if tint.is_some() { SWATCH } else { 0.0 };
+            if let Some(tint) = tint {
+                let at = Outline { left: x, top: y + 1.4, right: x + 10.0, bottom: y + 8.4 };
+                flow.page().pane(at, 1.0, Fill::Hatch(tint), Edge::solid(tint.hue.line(), 0.6));
+            }
+            let anchor = self.columns.get(n).map_or(Anchor::Start, |c| c.anchor);
+            let mut base = y;
+            for line in set {
+                let at = base + line.style.size * 0.96;
+                write(flow, anchor, (x + indent, w - indent), at, line.style, &line.words);
+                base += line.style.leading();
+            }
+        }
+        flow.y = y + tall + PAD;
+        let low = flow.y;
+        flow.page().line((sides.0, low), (sides.1, low), Edge::solid(Rgb::HAIR, 0.3));
+    }
+}
+
+fn stack(set: &[Set]) -> f64 {
+    set.iter().map(|s| s.style.leading()).sum()
+}
+
+fn write(flow: &mut Flow<'_>, anchor: Anchor, place: (f64, f64), y: f64, style: Style, words: &str) {
+    let (x, w) = place;
+    let x = match anchor {
+        Anchor::Start => x,
+        Anchor::Middle => x + w / 2.0,
+        Anchor::End => x + w,
+    };
+    flow.page().write(x, y, Style { anchor, ..style }, words);
+}

@@ -1,0 +1,192 @@
+//! No two texts overlap and nothing leaves the margins, on made-up and on random plans.
+
+use catchcrop::paper::{Item, Page, Paper};
+use proptest::prelude::*;
+
+use super::demo;
+
+/// Kerning and rounding may move a letter by this many points.
+const SLACK: f64 = 0.35;
+
+/// What is wrong with the pages, in words.
+pub(super) fn faults(pages: &[Page]) -> Vec<String> {
+    let mut out = Vec::new();
+    for (n, page) in pages.iter().enumerate() {
+        let inside = page.inside();
+        let texts: Vec<_> = page.texts().map(|t| (t.outline(), &t.words)).collect();
+        for (i, (a, words)) in texts.iter().enumerate() {
+            if !inside.holds(a, SLACK) {
+                out.push(format!("page {}: '{words}' leaves the margins: {a:?}", n + 1));
+            }
+            for (b, other) in texts.iter().skip(i + 1) {
+                if a.meets(b, SLACK) {
+                    out.push(format!("page {}: '{words}' lies over '{other}'", n + 1));
+                }
+            }
+        }
+        for item in &page.items {
+            let (left, top, right, bottom) = match item {
+                Item::Pane(p) => (p.at.left, p.at.top, p.at.right, p.at.bottom),
+                Item::Line(l) => {
+                    (l.from.0.min(l.to.0), l.from.1.min(l.to.1), l.from.0.max(l.to.0), l.from.1.max(l.to.1))
+                }
+                Item::Poly(p) => p.points.iter().fold((f64::MAX, f64::MAX, f64::MIN, f64::MIN), |b, q| {
+                    (b.0.min(q.0), b.1.min(q.1), b.2.max(q.0), b.3.max(q.1))
+                }),
+                Item::Text(_) => continue,
+            };
+            if left < inside.left - 1.5
+                || top < inside.top - 1.5
+                || right > inside.right + 1.5
+                || bottom > inside.bottom + 1.5
+            {
+                out.push(format!("page {}: {item:?} leaves the margins", n + 1));
+            }
+        }
+    }
+    out
+}
+
+#[track_caller]
+pub(super) fn sound(pages: &[Page]) {
+    let faults = faults(pages);
+    assert!(faults.is_empty(), "{} faults, first: {:#?}", faults.len(), &faults[..faults.len().min(5)]);
+}
+
+/// All words of the pages, for asking whether something is there.
+pub(super) fn words(pages: &[Page]) -> String {
+    pages.iter().flat_map(Page::texts).map(|t| t.words.as_str()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_checker_that_sees() {
+    let mut pages = demo::jobs(2).pages(&demo::imprint(Paper::A4));
+    let style = catchcrop::paper::Style::plain(8.0);
+    pages[0].write(60.0, 700.0, style, "one over the other");
+    pages[0].write(62.0, 701.0, style, "and the other");
+    pages[0].write(20.0, 730.0, style, "in the margin");
+    assert_eq!(faults(&pages).len(), 2);
+}
+
+#[test]
+fn timeline_of_every_size() {
+    for paper in [Paper::A4, Paper::Letter] {
+        for beds in [0, 1, 6, 14, 40] {
+            let pages =
+                demo::book(demo::season(beds).pages(&demo::imprint(paper)), &format!("timeline-{beds}"));
+            sound(&pages);
+        }
+    }
+}
+
+#[test]
+fn every_bed_and_every_bar_is_printed() {
+    let season = demo::season(40);
+    let pages = demo::book(season.pages(&demo::imprint(Paper::A4)), "timeline-40");
+    assert!(pages.len() > 3, "{} pages", pages.len());
+    let all = words(&pages);
+    for bed in &season.beds {
+        assert!(all.contains(bed.name.rsplit(' ').next().unwrap()), "{}", bed.name);
+    }
+    let bars: usize = season.beds.iter().flat_map(|b| &b.lanes).map(|l| l.bars.len()).sum();
+    let plates = pages
+        .iter()
+        .flat_map(|p| &p.items)
+        .filter(|i| matches!(i, Item::Pane(p) if matches!(p.fill, catchcrop::paper::Fill::Hatch(_))))
+        .count();
+    assert!(plates >= bars, "{plates} hatched panes for {bars} bars");
+    for page in &pages {
+        let head = words(std::slice::from_ref(page));
+        for word in ["March", "Daylength", "Frost", "first picking", "page "] {
+            assert!(head.contains(word), "a page lacks '{word}'");
+        }
+    }
+}
+
+#[test]
+fn jobs_keep_their_heads() {
+    let list = demo::jobs(30);
+    let pages = demo::book(list.pages(&demo::imprint(Paper::A4)), "jobs");
+    sound(&pages);
+    assert!(pages.len() > 2);
+    let all = words(&pages);
+    for week in list.weeks.iter().filter(|w| !w.jobs.is_empty()) {
+        assert!(all.contains(&week.head), "{}", week.head);
+    }
+    for page in &pages {
+        assert!(words(std::slice::from_ref(page)).contains("How much"));
+    }
+}
+
+fn name() -> impl Strategy<Value = String> {
+    prop_oneof![
+        4 => "[A-Z][a-z]{2,9}( [a-z]{2,9}){0,3}",
+        1 => "[A-Z][a-z]{30,60}",
+        1 => "([A-Za-z]{1,12} ){5,25}",
+        1 => "[\u{e0}-\u{ff}\u{3b1}-\u{3c9}<>&\"' ]{1,20}",
+    ]
+}
+
+fn bars() -> impl Strategy<Value = Vec<catchcrop::paper::Bar>> {
+    prop::collection::vec((0..16_usize, -80..420_i64, 0..220_i64, name(), any::<bool>(), any::<bool>()), 0..9)
+        .prop_map(|rows| {
+            rows.into_iter()
+                .map(|(crop, from, days, name, mate, own)| {
+                    let mut bar = demo::bar(crop, from);
+                    bar.to = from + days;
+                    bar.pick = Some((from + days / 2, from + days));
+                    if own {
+                        bar.name = name;
+                    }
+                    if mate {
+                        bar.kind = catchcrop::paper::Kind::Mate;
+                    }
+                    bar
+                })
+                .collect()
+        })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn random_seasons(
+        title in name(), note in name(), garden in name(), letter in any::<bool>(),
+        beds in prop::collection::vec((name(), name(), prop::collection::vec((name(), bars()), 0..5)), 0..12),
+    ) {
+        let mut season = demo::season(0);
+        season.title = title;
+        season.note = note;
+        season.beds = beds.into_iter().map(|(name, note, lanes)| catchcrop::paper::Bed {
+            name, note,
+            lanes: lanes.into_iter().map(|(cells, bars)| catchcrop::paper::Lane { cells, bars }).collect(),
+        }).collect();
+        let mut imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
+        imprint.garden = garden;
+        let mut pages = season.pages(&imprint);
+        catchcrop::paper::number(&mut pages, &imprint);
+        let faults = faults(&pages);
+        prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);
+    }
+
+    #[test]
+    fn random_jobs(
+        title in name(), letter in any::<bool>(),
+        weeks in prop::collection::vec((name(), name(), prop::collection::vec((name(), name(), name(), name()), 0..12)), 0..9),
+    ) {
+        let mut list = demo::jobs(0);
+        list.title = title;
+        list.weeks = weeks.into_iter().map(|(head, note, jobs)| catchcrop::paper::JobWeek {
+            head, note,
+            jobs: jobs.into_iter().map(|(what, place, amount, why)| catchcrop::paper::Job {
+                what, place, amount, why, window: "5\u{2013}11 Apr".to_owned(), minutes: 12, ..catchcrop::paper::Job::default()
+            }).collect(),
+        }).collect();
+        let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
+        let mut pages = list.pages(&imprint);
+        catchcrop::paper::number(&mut pages, &imprint);
+        let faults = faults(&pages);
+        prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);
+    }
+}

@@ -1,0 +1,123 @@
+//! Stages of a planting and their dates.
+
+use crate::calendar::Date;
+use serde::{Deserialize, Serialize};
+
+/// Stages of a planting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Stage {
+    /// Sown.
+    Sown,
+    /// Emerged.
+    Emerged,
+    /// Potted on.
+    Potted,
+    /// Hardening off begun.
+    Hardened,
+    /// Set out.
+    SetOut,
+    /// Canopy closed.
+    Closed,
+    /// First picking.
+    FirstPick,
+    /// Last picking.
+    LastPick,
+    /// Cleared.
+    Cleared,
+}
+
+impl Stage {
+    /// Every stage in order.
+    pub const ALL: [Self; 9] = [
+        Self::Sown,
+        Self::Emerged,
+        Self::Potted,
+        Self::Hardened,
+        Self::SetOut,
+        Self::Closed,
+        Self::FirstPick,
+        Self::LastPick,
+        Self::Cleared,
+    ];
+    /// Its word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Sown => "sown",
+            Self::Emerged => "emerged",
+            Self::Potted => "potted on",
+            Self::Hardened => "hardening off",
+            Self::SetOut => "set out",
+            Self::Closed => "canopy closed",
+            Self::FirstPick => "first picking",
+            Self::LastPick => "last picking",
+            Self::Cleared => "cleared",
+        }
+    }
+}
+
+/// Dates of the stages; a stage without a date does not apply or is not known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Dates {
+    /// Sown, in place or in the raising place.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sown: Option<Date>,
+    /// Emerged.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub emerged: Option<Date>,
+    /// Potted on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub potted: Option<Date>,
+    /// Hardening off begun.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hardened: Option<Date>,
+    /// Set out or planted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub set_out: Option<Date>,
+    /// Canopy closed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub closed: Option<Date>,
+    /// First picking.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub first_pick: Option<Date>,
+    /// Last picking.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub last_pick: Option<Date>,
+    /// Cleared: from this day on the cells are free. None: stands for years.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cleared: Option<Date>,
+}
+
+impl Dates {
+    /// These dates, with the known ones of `real` in place of the forecast.
+    pub fn with(self, real: &Self) -> Self {
+        Self {
+            sown: real.sown.or(self.sown),
+            emerged: real.emerged.or(self.emerged),
+            potted: real.potted.or(self.potted),
+            hardened: real.hardened.or(self.hardened),
+            set_out: real.set_out.or(self.set_out),
+            closed: real.closed.or(self.closed),
+            first_pick: real.first_pick.or(self.first_pick),
+            last_pick: real.last_pick.or(self.last_pick),
+            cleared: real.cleared.or(self.cleared),
+        }
+    }
+    /// The dates given, in the order of the stages.
+    pub fn in_order(&self) -> Vec<Date> {
+        [
+            self.sown,
+            self.emerged,
+            self.potted,
+            self.hardened,
+            self.set_out,
+            self.closed,
+            self.first_pick,
+            self.last_pick,
+            self.cleared,
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+}

@@ -1,0 +1,108 @@
+//! One crop in one block from sowing or setting out until cleared.
+
+use super::wish::WishId;
+use crate::calendar::Date;
+use crate::crop::{CropId, Start};
+use crate::garden::{Block, Layer, PlaceId};
+use crate::growth::Dates;
+use serde::{Deserialize, Serialize};
+
+/// Numbers a planting for ever.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct PlantingId(pub u32);
+
+/// Why a planting is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+pub enum Why {
+    /// The grower put it there.
+    Hand,
+    /// For a wish.
+    Wish(WishId),
+    /// A catch crop in a gap.
+    Catch,
+    /// A cover crop in a gap.
+    Cover,
+}
+
+/// A planting.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Planting {
+    /// Its number.
+    pub id: PlantingId,
+    /// The crop or variety.
+    pub crop: CropId,
+    /// Its name when it was planned, kept so that a changed crop book does not rewrite the past.
+    pub name: String,
+    /// Its botanical name then.
+    pub botanical: String,
+    /// Its family then.
+    pub family: String,
+    /// The bed or pot.
+    pub place: PlaceId,
+    /// The cells.
+    pub block: Block,
+    /// The layer.
+    #[serde(default)]
+    pub layer: Layer,
+    /// How it is started.
+    pub start: Start,
+    /// Plants in the block.
+    pub plants: u16,
+    /// Planned or forecast dates.
+    pub planned: Dates,
+    /// Dates that really happened.
+    #[serde(default)]
+    pub real: Dates,
+    /// Not moved by the fill.
+    #[serde(default)]
+    pub fixed: bool,
+    /// Why it is there.
+    pub why: Why,
+    /// It failed on this date (the diary says how).
+    #[serde(default)]
+    pub failed: Option<Date>,
+    /// The grower's words.
+    #[serde(default)]
+    pub note: String,
+}
+
+impl Planting {
+    /// Real dates where known, planned ones elsewhere.
+    pub fn dates(&self) -> Dates {
+        self.planned.with(&self.real)
+    }
+    /// The day from which it takes its cells: set out, or sown in place.
+    pub fn begins(&self) -> Option<Date> {
+        let dates = self.dates();
+        match self.start {
+            Start::InPlace => dates.sown.or(dates.set_out),
+            Start::Raised { .. } | Start::Bought | Start::Piece(_) => dates.set_out.or(dates.sown),
+        }
+    }
+    /// The day from which its cells are free again; none while it stands for years.
+    pub fn ends(&self) -> Option<Date> {
+        self.dates().cleared
+    }
+    /// Whether it takes its cells on a date.
+    pub fn stands_on(&self, date: Date) -> bool {
+        self.begins().is_some_and(|b| b <= date) && self.ends().is_none_or(|e| date < e)
+    }
+    /// Whether the two stand in the same layer and cells of a place at one time.
+    pub fn collides(&self, other: &Self) -> bool {
+        self.layer == other.layer && self.shares(other)
+    }
+    /// Whether the two stand in the same cells of a place at one time, in whatever layer.
+    pub fn shares(&self, other: &Self) -> bool {
+        let (Some(a), Some(b)) = (self.begins(), other.begins()) else { return false };
+        self.place == other.place
+            && self.block.overlaps(other.block)
+            && self.ends().is_none_or(|e| b < e)
+            && other.ends().is_none_or(|e| a < e)
+    }
+    /// Whether it has begun in earnest: something of it really happened.
+    pub fn has_begun(&self) -> bool {
+        self.real.sown.is_some() || self.real.set_out.is_some()
+    }
+}

@@ -1,0 +1,93 @@
+//! Finding a block for an act: a free one, or the one whose plantings cost least to move out.
+
+use super::cells::Cells;
+use super::model::{Act, Site};
+use super::random::Random;
+use super::state::State;
+use crate::units::num::{index, signed};
+
+/// Blocks looked at, at most, when plantings have to be moved out.
+const LOOKED_AT: usize = 24;
+
+impl State<'_> {
+    /// The best free block of the bed: least cost, then tightest fit between the plantings before and after.
+    pub(crate) fn fit(&self, act: &Act, bed: usize, random: &mut Random) -> Option<Site> {
+        let model = self.model;
+        let sites = model.sites(index(act.form), bed, act.week);
+        if sites.is_empty() || (act.apart_bed && self.has_rival(act, bed)) {
+            return None;
+        }
+        let offset = model.offset[bed];
+        let mut closed = Cells::NONE;
+        for cell in 0..model.offset[bed + 1] - offset {
+            if self.closed(act, offset + cell) {
+                closed.insert(cell);
+            }
+        }
+        let tight = model.problem.point / 6;
+        let mut best: Option<(i64, Site)> = None;
+        for &site in sites {
+            if model.blocks[index(site.block)].cells.meets(&closed) {
+                continue;
+            }
+            let cells = model.list(site.block);
+            let touch: u32 = cells.iter().map(|&c| (self.main[index(c)] & act.edge).count_ones()).sum();
+            let score = site.cost + self.repeats(act, site.block)
+                - self.near(act, site.block)
+                - tight * i64::from(touch) / signed(cells.len())
+                + random.amount(16 * model.problem.point / 1000);
+            if best.is_none_or(|(least, _)| score < least) {
+                best = Some((score, site));
+            }
+        }
+        best.map(|(_, site)| site)
+    }
+
+    fn has_rival(&self, act: &Act, bed: usize) -> bool {
+        let mut rivals = Vec::new();
+        self.rivals(act, bed, &mut rivals);
+        !rivals.is_empty()
+    }
+
+    /// The block whose plantings cost least to move out, with up to `noise` added by chance; they go to `out`.
+    pub(crate) fn force(
+        &self,
+        act: &Act,
+        bed: usize,
+        noise: i64,
+        random: &mut Random,
+        out: &mut Vec<u32>,
+    ) -> Option<Site> {
+        let model = self.model;
+        let sites = model.sites(index(act.form), bed, act.week);
+        if sites.is_empty() {
+            return None;
+        }
+        let mut rivals = Vec::new();
+        self.rivals(act, bed, &mut rivals);
+        let first = random.below(sites.len());
+        let step = if sites.len() > LOOKED_AT { 7 } else { 1 };
+        let mut best: Option<(i64, Site)> = None;
+        let mut victims = Vec::with_capacity(16);
+        for k in 0..sites.len().min(LOOKED_AT) {
+            let site = sites[(first + k * step) % sites.len()];
+            victims.clone_from(&rivals);
+            for &cell in model.list(site.block) {
+                for &p in self.at(index(cell)) {
+                    if !victims.contains(&p) && self.collide(act, self.act(p)) {
+                        victims.push(p);
+                    }
+                }
+            }
+            if victims.iter().any(|&p| self.planting(p).settled) {
+                continue;
+            }
+            let cost = site.cost + victims.iter().map(|&p| self.loss(p)).sum::<i64>() + random.amount(noise);
+            if best.is_none_or(|(least, _)| cost < least) {
+                best = Some((cost, site));
+                out.clone_from(&victims);
+            }
+        }
+        best.map(|(_, site)| site)
+    }
+}

@@ -1,0 +1,413 @@
+//! A plan in the making: what stands where, what it yields and uses, and its value, kept up to date by each
+//! planting set or taken out.
+
+use super::model::{Act, Model, NONE, Site};
+use super::problem::{Placed, Reach, Weeks};
+use crate::units::num::{index, real_i, signed, word};
+use std::collections::BTreeMap;
+
+/// One planting that stands.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Planting {
+    pub(crate) act: u32,
+    pub(crate) site: Site,
+    /// Not up for change.
+    pub(crate) settled: bool,
+}
+
+/// A plan with its value.
+#[derive(Debug)]
+pub(crate) struct State<'m> {
+    pub(crate) model: &'m Model<'m>,
+    pub(crate) value: i64,
+    /// Weeks in which the main layer, the mate layer is taken, and those in which no mate may stand, by cell.
+    pub(crate) main: Vec<Weeks>,
+    pub(crate) mate: Vec<Weeks>,
+    shut: Vec<Weeks>,
+    /// Plantings by cell.
+    at: Vec<Vec<u32>>,
+    plantings: Vec<Planting>,
+    vacant: Vec<u32>,
+    pub(crate) live: Vec<u32>,
+    rank: Vec<u32>,
+    pub(crate) harvest: Vec<i64>,
+    pub(crate) used: Vec<i64>,
+    /// Uses of a cell by a group, for groups that reach over a cell.
+    turns: Vec<u8>,
+    /// Plantings of a group in a bed by week, for groups that reach over a bed and cost a repeat.
+    stays: BTreeMap<(usize, u32), Vec<u16>>,
+    /// Plantings of a group in a bed, for groups that are kept apart in a bed.
+    family: BTreeMap<(usize, u32), Vec<u32>>,
+    /// Plantings of an act in a bed: in the plan in force, and now.
+    keep: BTreeMap<(u32, usize), (u16, u16)>,
+}
+
+impl<'m> State<'m> {
+    /// The settled plantings alone.
+    pub(crate) fn new(model: &'m Model<'m>) -> Self {
+        let mut state = Self {
+            model,
+            value: 0,
+            main: vec![0; model.cells],
+            mate: vec![0; model.cells],
+            shut: vec![0; model.cells],
+            at: vec![Vec::with_capacity(8); model.cells],
+            plantings: Vec::new(),
+            vacant: Vec::new(),
+            live: Vec::new(),
+            rank: Vec::new(),
+            harvest: vec![0; model.buckets.len()],
+            used: vec![0; model.supply.len()],
+            turns: vec![0; model.cells * model.problem.groups.len()],
+            stays: BTreeMap::new(),
+            family: BTreeMap::new(),
+            keep: BTreeMap::new(),
+        };
+        for placed in &model.problem.keep {
+            if let Some(act) = model.act_of(placed) {
+                state.keep.entry((act, placed.bed)).or_default().0 += 1;
+            }
+        }
+        for settled in &model.settled {
+            state.set(settled.act, settled.site, true);
+        }
+        state
+    }
+
+    pub(crate) fn planting(&self, p: u32) -> &Planting {
+        &self.plantings[index(p)]
+    }
+    pub(crate) fn act(&self, p: u32) -> &'m Act {
+        &self.model.acts[index(self.planting(p).act)]
+    }
+    pub(crate) fn at(&self, cell: usize) -> &[u32] {
+        &self.at[cell]
+    }
+
+    /// What the harvest of the act adds to the wishes as they stand.
+    pub(crate) fn gain(&self, act: &Act) -> i64 {
+        let mut sum = 0;
+        for &(bucket, amount) in self.model.gives(act) {
+            let (bucket, now) = (&self.model.buckets[index(bucket)], self.harvest[index(bucket)]);
+            sum += bucket.worth(now + amount) - bucket.worth(now);
+        }
+        sum
+    }
+    /// What the wishes lose without the planting.
+    pub(crate) fn loss(&self, p: u32) -> i64 {
+        let mut sum = 0;
+        for &(bucket, amount) in self.model.gives(self.act(p)) {
+            let (bucket, now) = (&self.model.buckets[index(bucket)], self.harvest[index(bucket)]);
+            sum += bucket.worth(now) - bucket.worth(now - amount);
+        }
+        sum
+    }
+    /// The first supply and week the act would overdraw.
+    pub(crate) fn lack(&self, act: &Act) -> Option<usize> {
+        let uses = self.model.uses(act);
+        let over =
+            |&&(slot, amount): &&(u32, i64)| self.used[index(slot)] + amount > self.model.supply[index(slot)];
+        uses.iter().find(over).map(|&(slot, _)| index(slot))
+    }
+
+    /// Value of neighbours and shade of an act on a block beside what stands.
+    pub(crate) fn near(&self, act: &Act, block: u32) -> i64 {
+        if !self.model.has_near() || act.way == NONE {
+            return 0;
+        }
+        let cells = self.model.list(block);
+        let mut sum = 0;
+        for &cell in cells {
+            for &(beside, lie) in &self.model.edges[index(cell)] {
+                if cells.contains(&beside) {
+                    continue;
+                }
+                for &p in &self.at[index(beside)] {
+                    let other = self.act(p);
+                    let weeks = i64::from((act.taken & other.taken).count_ones());
+                    // A mate is no neighbour of the main planting whose cells it shares.
+                    let shared = self.model.has_mates && self.at[index(cell)].contains(&p);
+                    if weeks > 0 && other.way != NONE && !shared {
+                        sum += weeks * self.model.near(act.way, other.way, lie);
+                    }
+                }
+            }
+        }
+        sum
+    }
+
+    /// Cost of repeating the act's groups in the block, as far as it is counted by the cell.
+    pub(crate) fn repeats(&self, act: &Act, block: u32) -> i64 {
+        let groups = &self.model.problem.groups;
+        let mut sum = 0;
+        for &g in self.model.groups(act) {
+            let group = &groups[index(g)];
+            if group.again > 0 && group.reach == Reach::Cell {
+                for &cell in self.model.list(block) {
+                    if self.turns[index(cell) * groups.len() + index(g)] > 0 {
+                        sum += group.again;
+                    }
+                }
+            }
+        }
+        sum
+    }
+    /// Whether the two may not both stand in soil they share: one follows the other too soon.
+    pub(crate) fn too_soon(&self, a: &Act, b: &Act, reach: Reach) -> bool {
+        let groups = &self.model.problem.groups;
+        self.model.groups(a).iter().any(|g| {
+            let group = &groups[index(*g)];
+            group.apart > 0
+                && group.reach == reach
+                && self.model.groups(b).contains(g)
+                && ((a.end <= b.week && b.week < a.end + group.apart)
+                    || (b.end <= a.week && a.week < b.end + group.apart))
+        })
+    }
+    /// Whether the two may not share a cell.
+    pub(crate) fn collide(&self, a: &Act, b: &Act) -> bool {
+        let common = a.taken & b.taken;
+        if common != 0 {
+            let (main, mate) = match (a.mate, b.mate) {
+                (false, true) => (a, b),
+                (true, false) => (b, a),
+                (false, false) | (true, true) => return true,
+            };
+            if common & main.shut != 0 && !self.model.paired(main.way, mate.way) {
+                return true;
+            }
+        }
+        (a.apart_cell || b.apart_cell) && self.too_soon(a, b, Reach::Cell)
+    }
+    /// Whether the cell is closed to the act by something that stands in it.
+    pub(crate) fn closed(&self, act: &Act, cell: usize) -> bool {
+        let hit = if act.mate {
+            act.taken & (self.mate[cell] | self.shut[cell]) != 0
+        } else {
+            act.taken & self.main[cell] != 0 || act.shut & self.mate[cell] != 0
+        };
+        if !hit && !act.apart_cell {
+            return false;
+        }
+        if hit && !self.model.has_pairs() {
+            return true;
+        }
+        self.at[cell].iter().any(|&p| self.collide(act, self.act(p)))
+    }
+    /// Plantings of the bed that the act would follow or precede too soon, whatever the cells.
+    pub(crate) fn rivals(&self, act: &Act, bed: usize, out: &mut Vec<u32>) {
+        out.clear();
+        if !act.apart_bed {
+            return;
+        }
+        for &g in self.model.groups(act) {
+            for &p in self.family.get(&(bed, g)).map_or(&[][..], Vec::as_slice) {
+                if !out.contains(&p) && self.too_soon(act, self.act(p), Reach::Bed) {
+                    out.push(p);
+                }
+            }
+        }
+    }
+
+    /// Sets a planting and returns its number.
+    pub(crate) fn set(&mut self, act_index: u32, site: Site, settled: bool) -> u32 {
+        let model = self.model;
+        let act = &model.acts[index(act_index)];
+        self.value += self.gain(act) - site.cost + self.near(act, site.block);
+        let planting = Planting { act: act_index, site, settled };
+        let p = if let Some(p) = self.vacant.pop() {
+            self.plantings[index(p)] = planting;
+            self.rank[index(p)] = word(self.live.len());
+            p
+        } else {
+            self.plantings.push(planting);
+            self.rank.push(word(self.live.len()));
+            word(self.plantings.len() - 1)
+        };
+        self.live.push(p);
+        for &(bucket, amount) in model.gives(act) {
+            self.harvest[index(bucket)] += amount;
+        }
+        for &(slot, amount) in model.uses(act) {
+            self.used[index(slot)] += amount;
+        }
+        for &cell in model.list(site.block) {
+            let cell = index(cell);
+            if act.mate {
+                self.mate[cell] |= act.taken;
+            } else {
+                self.main[cell] |= act.taken;
+                self.shut[cell] |= act.shut;
+            }
+            self.at[cell].push(p);
+        }
+        self.count_groups(act, site.block, p, true);
+        self.count_kept(act_index, site.block, true);
+        p
+    }
+
+    /// Takes a planting out and returns what it was.
+    pub(crate) fn take(&mut self, p: u32) -> Planting {
+        let model = self.model;
+        let planting = self.plantings[index(p)];
+        let act = &model.acts[index(planting.act)];
+        self.value += planting.site.cost - self.loss(p);
+        for &(bucket, amount) in model.gives(act) {
+            self.harvest[index(bucket)] -= amount;
+        }
+        for &(slot, amount) in model.uses(act) {
+            self.used[index(slot)] -= amount;
+        }
+        for &cell in model.list(planting.site.block) {
+            let cell = index(cell);
+            let at = &mut self.at[cell];
+            if let Some(k) = at.iter().position(|&q| q == p) {
+                at.swap_remove(k);
+            }
+            if act.mate {
+                self.mate[cell] &= !act.taken;
+            } else {
+                self.main[cell] &= !act.taken;
+                self.shut[cell] &= !act.shut;
+            }
+        }
+        self.count_groups(act, planting.site.block, p, false);
+        self.count_kept(planting.act, planting.site.block, false);
+        self.value -= self.near(act, planting.site.block);
+        let k = index(self.rank[index(p)]);
+        self.live.swap_remove(k);
+        if let Some(&moved) = self.live.get(k) {
+            self.rank[index(moved)] = word(k);
+        }
+        self.vacant.push(p);
+        planting
+    }
+
+    fn count_groups(&mut self, act: &Act, block: u32, p: u32, set: bool) {
+        let model = self.model;
+        let groups = &model.problem.groups;
+        let bed = model.blocks[index(block)].bed;
+        for &g in model.groups(act) {
+            let group = &groups[index(g)];
+            match group.reach {
+                Reach::Cell => {
+                    for &cell in model.list(block) {
+                        let turns = &mut self.turns[index(cell) * groups.len() + index(g)];
+                        let before = *turns;
+                        *turns = if set { before.saturating_add(1) } else { before.saturating_sub(1) };
+                        if before.max(*turns) > 1 {
+                            self.value += if set { -group.again } else { group.again };
+                        }
+                    }
+                }
+                Reach::Bed if group.again > 0 => {
+                    let weeks = self.stays.entry((bed, g)).or_insert_with(|| vec![0; 130]);
+                    let before = separate(weeks);
+                    for count in &mut weeks[act.week..act.end] {
+                        *count = if set { *count + 1 } else { count.saturating_sub(1) };
+                    }
+                    let after = separate(weeks);
+                    let charged = |stays: i64| group.again * (stays - 1).max(0);
+                    self.value -= charged(after) - charged(before);
+                }
+                Reach::Bed => {}
+            }
+            if group.apart > 0 && group.reach == Reach::Bed {
+                let family = self.family.entry((bed, g)).or_default();
+                if set {
+                    family.push(p);
+                } else {
+                    family.retain(|&q| q != p);
+                }
+            }
+        }
+    }
+
+    fn count_kept(&mut self, act: u32, block: u32, set: bool) {
+        if self.keep.is_empty() {
+            return;
+        }
+        let bed = self.model.blocks[index(block)].bed;
+        if let Some((wanted, now)) = self.keep.get_mut(&(act, bed)) {
+            let before = (*wanted).min(*now);
+            *now = if set { *now + 1 } else { now.saturating_sub(1) };
+            let after = (*wanted).min(*now);
+            self.value += self.model.problem.keep_bonus * (i64::from(after) - i64::from(before));
+        }
+    }
+    /// Plantings of the plan in force that stand as they stood.
+    pub(crate) fn kept(&self) -> usize {
+        self.keep.values().map(|&(wanted, now)| usize::from(wanted.min(now))).sum()
+    }
+
+    /// The plantings that are not settled.
+    pub(crate) fn snapshot(&self, out: &mut Vec<Planting>) {
+        out.clear();
+        out.extend(self.live.iter().map(|&p| *self.planting(p)).filter(|p| !p.settled));
+    }
+    /// Puts the plan back to a snapshot.
+    pub(crate) fn restore(&mut self, plantings: &[Planting]) {
+        let loose: Vec<u32> = self.live.iter().copied().filter(|&p| !self.planting(p).settled).collect();
+        for p in loose {
+            self.take(p);
+        }
+        for planting in plantings {
+            self.set(planting.act, planting.site, false);
+        }
+    }
+    /// Sets a planting named by the caller if it may stand there; tells whether it could.
+    pub(crate) fn place(&mut self, placed: &Placed) -> bool {
+        let Some((act_index, site)) = self.model.act_of(placed).zip(self.model.site_of(placed)) else {
+            return false;
+        };
+        let act = &self.model.acts[index(act_index)];
+        let mut rivals = Vec::new();
+        self.rivals(act, placed.bed, &mut rivals);
+        let free = self.model.list(site.block).iter().all(|&cell| !self.closed(act, index(cell)));
+        let fits = rivals.is_empty() && free && self.lack(act).is_none();
+        if fits {
+            self.set(act_index, site, false);
+        }
+        fits
+    }
+    /// The plan as the caller names it, in order.
+    pub(crate) fn plan(&self) -> Vec<Placed> {
+        let named = |&p: &u32| {
+            let planting = self.planting(p);
+            if planting.settled { None } else { self.model.placed(planting.act, planting.site.block) }
+        };
+        let mut plan: Vec<Placed> = self.live.iter().filter_map(named).collect();
+        plan.sort_unstable();
+        plan
+    }
+    /// Mean value a planting adds, a measure for temperatures; at least 1.
+    pub(crate) fn mean(&self) -> i64 {
+        (self.value / signed(self.live.len()).max(1)).max(1)
+    }
+    /// Weighted share of what was asked for, 0 to 1.
+    pub(crate) fn share(&self) -> f64 {
+        let (mut met, mut all) = (0.0, 0.0);
+        for (k, wish) in self.model.problem.wishes.iter().enumerate() {
+            let range = self.model.wish_buckets[k]..self.model.wish_buckets[k + 1];
+            let want: i64 = range.clone().map(|b| self.model.buckets[b].want).sum();
+            let got: i64 = range.map(|b| self.model.buckets[b].want.min(self.harvest[b])).sum();
+            if want > 0 {
+                all += real_i(wish.importance);
+                met += real_i(wish.importance) * real_i(got) / real_i(want);
+            }
+        }
+        if all > 0.0 { met / all } else { 1.0 }
+    }
+}
+
+/// Number of separate stretches of weeks that are not empty.
+fn separate(weeks: &[u16]) -> i64 {
+    let (mut stays, mut before) = (0, 0);
+    for &count in weeks {
+        if count > 0 && before == 0 {
+            stays += 1;
+        }
+        before = count;
+    }
+    stays
+}

@@ -1,1 +1,48 @@
 //! Tests of: site.
+#![allow(
+    clippy::unreadable_literal,
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::float_cmp,
+    clippy::similar_names,
+    reason = "golden values are written as they were printed"
+)]
+
+mod curves;
+mod frost;
+mod inputs;
+mod sun;
+
+use std::path::PathBuf;
+
+/// The reference folder beside the project, where it is present.
+pub(crate) fn reference(path: &str) -> Option<PathBuf> {
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../shared/reference");
+    // A worktree lies one folder deeper.
+    let deeper = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../shared/reference");
+    let found = [root, deeper].into_iter().map(|r| r.join(path)).find(|p| p.exists());
+    if found.is_none() {
+        println!("skipped: reference/{path} is not here");
+    }
+    found
+}
+
+/// Golden values, where they are present.
+fn golden(name: &str) -> Option<serde_json::Value> {
+    let path = reference(&format!("climate/golden/{name}"))?;
+    Some(serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap())
+}
+
+fn list(value: &serde_json::Value) -> Vec<f64> {
+    value.as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect()
+}
+
+fn twelve(value: &serde_json::Value) -> [f64; 12] {
+    list(value).try_into().unwrap()
+}
+
+#[track_caller]
+fn close(a: f64, b: f64, tolerance: f64) {
+    assert!((a - b).abs() <= tolerance, "{a} is not within {tolerance} of {b}");
+}

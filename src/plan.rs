@@ -35,10 +35,10 @@ pub struct SetAside {
     /// Code word of the rule.
     pub code: String,
     /// Where it was found; none: everywhere.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<PlaceId>,
     /// The planting it was about; none: any.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub planting: Option<PlantingId>,
     /// Why.
     pub reason: String,
@@ -55,7 +55,7 @@ pub struct Packet {
     /// What is left of it.
     pub left: Mass,
     /// Seedlings out of ten in the last test.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub tested: Option<u8>,
 }
 
@@ -68,7 +68,7 @@ pub struct Plan {
     /// Name of the garden.
     pub name: String,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
     /// How the grower wants things done.
     pub settings: Settings,
@@ -77,28 +77,28 @@ pub struct Plan {
     /// Beds and pots, retired ones too.
     pub places: Vec<Place>,
     /// Where seedlings are raised.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub raising: Vec<RaisingPlace>,
     /// What is wished for.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub wishes: Vec<Wish>,
     /// What is planted, has been and will be.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub plantings: Vec<Planting>,
     /// What stood before the program knew the garden.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub record: Vec<Past>,
     /// What really happened.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub diary: Vec<DiaryEntry>,
     /// Findings set aside.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub set_aside: Vec<SetAside>,
     /// Seed in the drawer.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub drawer: Vec<Packet>,
     /// Seasons closed, by the year in which they began.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub closed: Vec<i32>,
 }
 

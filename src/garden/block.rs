@@ -13,6 +13,14 @@ pub enum Layer {
     Mate,
 }
 
+impl Layer {
+    /// Whether it is the main layer.
+    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks by reference whether to leave it out")]
+    pub(crate) const fn is_main(&self) -> bool {
+        matches!(self, Self::Main)
+    }
+}
+
 /// A rectangle of cells: its north-west cell and its size in rows (southwards) and columns (eastwards).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Block {

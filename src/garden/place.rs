@@ -116,7 +116,7 @@ pub struct Support {
     /// Stands from this date.
     pub from: Date,
     /// Until this date; none: stays.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub until: Option<Date>,
 }
 
@@ -205,45 +205,45 @@ pub struct Place {
     /// Outline.
     pub shape: Shape,
     /// Stands on paving, a deck or a balcony, so that roots end at its floor.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub on_paving: bool,
     /// Stands on a balcony or deck that bears a load.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub on_deck: bool,
     /// What may grow there.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub tags: Vec<Tag>,
     /// First filled on this date.
     pub since: Date,
     /// The first filling was fresh potting mix or clean bought soil, free of native soil pathogens.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub fresh: bool,
     /// Retired on this date.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub until: Option<Date>,
     /// Filled anew with fresh mix on these dates, ascending: each starts a new body of soil.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub refilled: Vec<Date>,
     /// Hours of direct sun in the growing season as the grower counted them; none: computed from the obstacles.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sun_hours: Option<f32>,
     /// Supports.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub supports: Vec<Support>,
     /// Covers.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub covers: Vec<Cover>,
     /// Manure, compost, lime.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub amendments: Vec<Amendment>,
     /// Lead in the soil by a laboratory, mg/kg.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<f32>,
     /// Later positions of a pot, ascending by date.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub moves: Vec<Position>,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

@@ -103,6 +103,10 @@ impl Dates {
             cleared: real.cleared.or(self.cleared),
         }
     }
+    /// Whether no date is given.
+    pub fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
     /// The dates given, in the order of the stages.
     pub fn in_order(&self) -> Vec<Date> {
         [

@@ -69,17 +69,17 @@ pub struct DiaryEntry {
     /// When it happened.
     pub on: Date,
     /// The planting it is about.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub planting: Option<PlantingId>,
     /// The place it is about.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<PlaceId>,
     /// What.
     pub what: Event,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub words: String,
     /// The entry that this one corrects: that one no longer counts.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub corrects: Option<u32>,
 }

@@ -5,9 +5,11 @@ use super::{
 };
 use crate::garden::{Place, PlaceId};
 use crate::site::SiteSpec;
+use crate::units::Length;
+use serde::{Deserialize, Serialize};
 
 /// A change to a plan. `None` as the new value takes the item away.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Edit {
     /// A planting is put, changed or taken away.
     Planting(PlantingId, Option<Box<Planting>>),
@@ -128,6 +130,7 @@ impl Plan {
             }
             Edit::Record(to) => Edit::Record(std::mem::replace(&mut self.record, to.clone())),
             Edit::Settings(to) => {
+                self.admit_cell(to.cell)?;
                 Edit::Settings(Box::new(std::mem::replace(&mut self.settings, (**to).clone())))
             }
             Edit::Site(to) => Edit::Site(Box::new(std::mem::replace(&mut self.site, (**to).clone()))),
@@ -158,6 +161,24 @@ impl Plan {
         }
         inverses.reverse();
         Ok(inverses)
+    }
+
+    /// Plantings are counted in cells: another cell size may not leave one outside its place.
+    fn admit_cell(&self, cell: Length) -> Result<(), EditError> {
+        for planting in &self.plantings {
+            let Some(place) = self.place(&planting.place) else { continue };
+            let (rows, cols) = place.grid(cell);
+            if !planting.block.within(rows, cols) {
+                return Err(EditError::Outside {
+                    name: planting.name.clone(),
+                    block: planting.block.to_string(),
+                    place: place.name.clone(),
+                    rows,
+                    cols,
+                });
+            }
+        }
+        Ok(())
     }
 
     fn admit(&self, planting: &Planting) -> Result<(), EditError> {

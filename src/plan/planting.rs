@@ -44,7 +44,7 @@ pub struct Planting {
     /// The cells.
     pub block: Block,
     /// The layer.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Layer::is_main")]
     pub layer: Layer,
     /// How it is started.
     pub start: Start,
@@ -53,18 +53,18 @@ pub struct Planting {
     /// Planned or forecast dates.
     pub planned: Dates,
     /// Dates that really happened.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Dates::is_empty")]
     pub real: Dates,
     /// Not moved by the fill.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub fixed: bool,
     /// Why it is there.
     pub why: Why,
     /// It failed on this date (the diary says how).
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub failed: Option<Date>,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

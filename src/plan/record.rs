@@ -28,7 +28,7 @@ pub struct Past {
     /// The bed or pot.
     pub place: PlaceId,
     /// Only these cells; none: somewhere in the place.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub block: Option<Block>,
     /// What stood there.
     pub stood: Stood,
@@ -37,7 +37,7 @@ pub struct Past {
     /// Last day.
     pub to: Date,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 

@@ -39,14 +39,14 @@ pub struct Wish {
     /// Harvest window, last day; earlier than `from` where it runs over the new year.
     pub to: MonthDay,
     /// Only for the harvest season that begins in this year.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub season: Option<i32>,
     /// 1 (would be nice) to 5 (must).
     pub importance: u8,
     /// Only in these places.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub places: Vec<PlaceId>,
     /// The grower's words.
-    #[serde(default)]
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

@@ -25,6 +25,11 @@ pub struct BookFile {
     pub troubles: Vec<Trouble>,
 }
 
+/// The field of a figure: "seed.life" is a part of "seed".
+pub(crate) fn whole_field(figure: &str) -> &str {
+    figure.split_once('.').map_or(figure, |(field, _)| field)
+}
+
 macro_rules! crop_fields {
     (must { $( $(#[$mdoc:meta])* $must:ident : $mty:ty ),* $(,)? } may { $( $(#[$odoc:meta])* $may:ident : $oty:ty ),* $(,)? }) => {
         /// A crop or variety as it stands in a file: what is left out comes from its parent.
@@ -80,11 +85,16 @@ macro_rules! crop_fields {
                 out
             }
 
-            /// This entry laid over another: what is given here wins, field by field.
+            /// This entry laid over another: what is given here wins, field by field. A figure given here takes
+            /// neither the sources nor the disagreement of the one it replaces.
             pub fn over(self, below: Self) -> Self {
+                let given = self.given();
+                let replaced = |figure: &str| given.iter().any(|field| *field == whole_field(figure));
                 let mut src = below.src;
+                src.retain(|figure, _| !replaced(figure));
                 src.extend(self.src);
                 let mut differs = below.differs;
+                differs.retain(|other| !replaced(&other.figure));
                 differs.extend(self.differs);
                 Self {
                     id: self.id,

@@ -205,7 +205,8 @@ pub enum Germination {
         /// Days to emergence at the best temperature.
         days: u16,
     },
-    /// Not grown from seed here.
+    /// Not grown from seed here. (Written as another word than RON's own `None`, which would mean "not given".)
+    #[serde(rename = "NotSown")]
     None,
 }
 
@@ -317,8 +318,9 @@ pub enum Habit {
 /// Need of a support.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum SupportNeed {
-    /// Stands alone.
+    /// Stands alone. (Written as another word than RON's own `None`, which would mean "not given".)
     #[default]
+    #[serde(rename = "Alone")]
     None,
     /// Better with one.
     Helps,

@@ -24,11 +24,17 @@ impl Rgb {
     /// This colour thinned with white: `share` of 255 parts stay.
     #[must_use]
     pub fn thin(self, share: u8) -> Self {
-        let mix = |c: u8| {
-            let kept = u32::from(c) * u32::from(share) + 255 * (255 - u32::from(share));
-            u8::try_from((kept + 127) / 255).unwrap_or(u8::MAX)
+        self.over(Self::WHITE, share)
+    }
+
+    /// This colour laid over another: `share` of 255 parts are this one.
+    #[must_use]
+    pub fn over(self, below: Self, share: u8) -> Self {
+        let mix = |c: u8, d: u8| {
+            let sum = u32::from(c) * u32::from(share) + u32::from(d) * (255 - u32::from(share));
+            u8::try_from((sum + 127) / 255).unwrap_or(u8::MAX)
         };
-        Self(mix(self.0), mix(self.1), mix(self.2))
+        Self(mix(self.0, below.0), mix(self.1, below.1), mix(self.2, below.2))
     }
 }
 

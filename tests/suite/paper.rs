@@ -2,4 +2,5 @@
 
 mod demo;
 mod geometry;
+mod picture;
 mod press;

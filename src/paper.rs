@@ -5,8 +5,11 @@
 //! equal pages give equal bytes. Nothing here reads a clock or touches a file.
 
 mod axis;
+mod chart;
 mod font;
 mod frame;
+mod grid;
+mod ical;
 mod ink;
 mod jobs;
 mod key;
@@ -16,13 +19,17 @@ mod press;
 mod svg;
 mod table;
 mod timeline;
+mod words;
 
-pub use axis::{Axis, Month};
+pub use axis::Axis;
 pub use font::{Face, Missing, lines, missing, width};
 pub use frame::{ADVICE, Imprint, Orientation, Paper, number};
+pub use grid::{Grid, Records, csv, markdown, text};
+pub use ical::{Stamp, calendar};
 pub use ink::{Hue, Pattern, Rgb, Tint};
 pub use jobs::{Job, JobList, JobWeek};
 pub use page::{Anchor, Edge, Fill, Item, Line, Outline, Page, Pane, Poly, Style, Text};
 pub use picture::{TermCell, TermPicture};
 pub use press::{Format, PaperError, render};
 pub use timeline::{Bar, Bed, Kind, Lane, Start, Timeline};
+pub use words::{day, minutes, span, week};

@@ -1,34 +1,59 @@
 //! Weeks across: the ruler that the timeline and the kitchen calendar share.
 
+use chrono::Datelike as _;
+
 use super::ink::Rgb;
 use super::page::{Edge, Fill, Outline, Page, Style};
+use crate::calendar::{Date, Season, Week, days_between, plus};
 use crate::units::num::{real, real_i, signed};
 
-/// A month's part of the ruler, in days from the ruler's first day.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Month {
-    /// Its name.
-    pub name: String,
-    /// First day.
-    pub from: i64,
-    /// First day after it.
-    pub to: i64,
-}
-
 /// A stretch of whole weeks.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Axis {
-    /// The number of each week, as it should read.
-    pub weeks: Vec<String>,
-    /// The months it touches.
-    pub months: Vec<Month>,
+    /// Its first week.
+    pub first: Week,
+    /// How many weeks.
+    pub weeks: usize,
 }
 
 impl Axis {
-    /// Length in days.
-    pub fn days(&self) -> i64 {
-        7 * signed(self.weeks.len())
+    /// The weeks that touch a season.
+    pub fn of(season: Season) -> Self {
+        Self { first: Week::of(season.first()), weeks: season.weeks().count() }
     }
+    /// Its first day.
+    pub const fn begin(self) -> Date {
+        self.first.monday()
+    }
+    /// The first day after it.
+    pub fn end(self) -> Date {
+        plus(self.begin(), 7 * signed(self.weeks))
+    }
+    /// Its weeks.
+    pub fn each(self) -> impl Iterator<Item = Week> {
+        (0..signed(self.weeks)).map(move |n| self.first.plus(n))
+    }
+    /// The first days of the months that touch it, the first of them before or at its start.
+    fn months(self) -> Vec<Date> {
+        let mut day = self.begin().with_day(1).unwrap_or_else(|| self.begin());
+        let mut out = Vec::new();
+        while day < self.end() {
+            out.push(day);
+            day = next_month(day);
+        }
+        out
+    }
+}
+
+fn next_month(first: Date) -> Date {
+    let day = plus(first, 32);
+    day.with_day(1).unwrap_or(day)
+}
+
+/// The full English name of a date's month.
+pub(super) fn month_name(date: Date) -> &'static str {
+    let number = u8::try_from(date.month()).unwrap_or(1);
+    chrono::Month::try_from(number).map_or("", |m| m.name())
 }
 
 /// Height of the ruler in points.
@@ -36,29 +61,30 @@ pub(super) const RULER: f64 = 21.0;
 
 /// An axis laid on a page.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Scale<'a> {
-    pub(super) axis: &'a Axis,
+pub(super) struct Scale {
+    pub(super) axis: Axis,
     pub(super) left: f64,
     pub(super) right: f64,
 }
 
-impl Scale<'_> {
+impl Scale {
     /// Place of the start of a day, kept on the axis.
-    pub(super) fn x(&self, day: i64) -> f64 {
-        let days = self.axis.days().max(1);
-        self.left + (self.right - self.left) * real_i(day.clamp(0, days)) / real_i(days)
+    pub(super) fn x(&self, date: Date) -> f64 {
+        let days = 7 * signed(self.axis.weeks.max(1));
+        let day = days_between(self.axis.begin(), date).clamp(0, days);
+        self.left + (self.right - self.left) * real_i(day) / real_i(days)
     }
 
     /// Width of a week.
     pub(super) fn week(&self) -> f64 {
-        (self.right - self.left) / real(self.axis.weeks.len().max(1))
+        (self.right - self.left) / real(self.axis.weeks.max(1))
     }
 
     /// Draws months and week numbers with their upper side at `top`; below them the months' ground down to `low`.
     pub(super) fn draw(&self, page: &mut Page, top: f64, low: f64) {
         let wash = top + RULER;
-        for (n, month) in self.axis.months.iter().enumerate() {
-            let (a, b) = (self.x(month.from), self.x(month.to));
+        for (n, month) in self.axis.months().into_iter().enumerate() {
+            let (a, b) = (self.x(month), self.x(next_month(month)));
             if b - a < 0.5 {
                 continue;
             }
@@ -70,8 +96,9 @@ impl Scale<'_> {
                 page.line((a, top), (a, low), Edge::HAIR);
             }
             let style = Style::bold(7.6).middle();
-            let short: String = month.name.chars().take(3).collect();
-            let words = [month.name.as_str(), short.as_str()];
+            let name = month_name(month);
+            let short: String = name.chars().take(3).collect();
+            let words = [name, short.as_str()];
             if let Some(words) = words.into_iter().find(|w| style.width(w) < b - a - 2.0) {
                 page.write(f64::midpoint(a, b), top + 8.4, style, words);
             }
@@ -82,10 +109,11 @@ impl Scale<'_> {
 
     fn numbers(&self, page: &mut Page, y: f64) {
         let style = Style::plain(5.6).soft().middle();
-        let widest = self.axis.weeks.iter().map(|w| style.width(w)).fold(0.0, f64::max);
+        let widest = style.width("53");
         let step = [1, 2, 4, 8].into_iter().find(|s| self.week() * real(*s) > widest + 1.6).unwrap_or(13);
-        for (n, number) in self.axis.weeks.iter().enumerate().step_by(step) {
-            page.write(self.left + self.week() * (real(n) + 0.5), y, style, number);
+        for (n, week) in self.axis.each().enumerate().step_by(step) {
+            let x = self.left + self.week() * (real(n) + 0.5);
+            page.write(x, y, style, &week.number().to_string());
         }
     }
 }

@@ -60,16 +60,16 @@ pub enum Hue {
 }
 
 impl Hue {
-    /// All hues.
+    /// All hues in the published order, grey in the place of black.
     pub const ALL: [Self; 8] = [
-        Self::Green,
-        Self::Vermilion,
-        Self::Blue,
-        Self::Orange,
-        Self::Purple,
-        Self::Sky,
-        Self::Yellow,
         Self::Grey,
+        Self::Orange,
+        Self::Sky,
+        Self::Green,
+        Self::Yellow,
+        Self::Blue,
+        Self::Vermilion,
+        Self::Purple,
     ];
 
     /// The full colour.
@@ -122,14 +122,14 @@ pub enum Pattern {
 impl Pattern {
     /// All patterns.
     pub const ALL: [Self; 8] = [
-        Self::Rising,
-        Self::Dots,
-        Self::Upright,
-        Self::Falling,
-        Self::Zigzag,
-        Self::Level,
-        Self::Crossed,
         Self::Plain,
+        Self::Rising,
+        Self::Falling,
+        Self::Crossed,
+        Self::Upright,
+        Self::Level,
+        Self::Dots,
+        Self::Zigzag,
     ];
 
     /// A short name, used in the ids of the page description.
@@ -171,10 +171,12 @@ pub struct Tint {
 }
 
 impl Tint {
-    /// The `n`th of 64 tints; near numbers differ in hue and in pattern.
-    pub fn nth(n: usize) -> Self {
-        Self { hue: Hue::ALL[n % 8], pattern: Pattern::ALL[(n + n / 8) % 8] }
+    /// Hue and pattern by their numbers, 0 to 7.
+    pub fn of(hue: u8, pattern: u8) -> Self {
+        Self { hue: Hue::ALL[usize::from(hue % 8)], pattern: Pattern::ALL[usize::from(pattern % 8)] }
     }
+    /// What has no family: grey, without lines.
+    pub const NONE: Self = Self { hue: Hue::Grey, pattern: Pattern::Plain };
 
     /// The pale ground under the hatch.
     pub fn ground(self) -> Rgb {

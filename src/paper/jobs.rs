@@ -1,11 +1,14 @@
 //! The jobs, week by week, as a tick list.
 
 use super::frame::{Flow, Frame, Imprint, Orientation};
+use super::grid::{Grid, Records};
 use super::page::{Page, Style};
-use super::table::{Cell, Column, Table, figures, words};
+use super::table::{self, Cell, Column, Table};
+use super::words::{self, iso, span};
+use crate::calendar::{Date, Week};
 
 /// One thing to do.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Job {
     /// A lasting name, the same in every print of the plan.
     pub id: String,
@@ -15,8 +18,10 @@ pub struct Job {
     pub place: String,
     /// How much: "32 seeds, 3 in apart, 1/4 in deep".
     pub amount: String,
-    /// When, as it should read: "5-11 April".
-    pub window: String,
+    /// First day on which it may be done.
+    pub from: Date,
+    /// Last day.
+    pub to: Date,
     /// Minutes it takes.
     pub minutes: u32,
     /// Why now.
@@ -26,10 +31,10 @@ pub struct Job {
 }
 
 /// The jobs of one week.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct JobWeek {
-    /// "Week 14, 5-11 April".
-    pub head: String,
+    /// The week.
+    pub week: Week,
     /// Facts of the week: light, frost, soil.
     pub note: String,
     /// The jobs.
@@ -48,11 +53,11 @@ pub struct JobList {
 }
 
 const COLUMNS: [Column; 5] = [
-    words("What", 27.0),
-    words("Where", 22.0),
-    words("How much", 29.0),
-    words("When", 15.0),
-    figures("Minutes", 7.0),
+    table::words("What", 27.0),
+    table::words("Where", 22.0),
+    table::words("How much", 29.0),
+    table::words("When", 15.0),
+    table::figures("Minutes", 7.0),
 ];
 const WEEK: Style = Style::bold(9.6);
 const NOTE: Style = Style::plain(7.6).soft();
@@ -89,20 +94,66 @@ impl JobList {
 fn cells(job: &Job) -> [Cell; 5] {
     let minutes = if job.minutes == 0 { String::new() } else { job.minutes.to_string() };
     [
-        Cell::noted(&job.what, &job.why).strong(),
+        Cell::strong(&job.what).note(&job.why),
         Cell::new(&job.place),
         Cell::new(&job.amount),
-        Cell::noted(&job.window, if job.done { "done" } else { "" }),
+        Cell::new(&span(job.from, job.to)).note(if job.done { "done" } else { "" }),
         Cell::new(&minutes),
     ]
 }
 
-/// Hours and minutes in words: "1 h 20 min".
-pub(super) fn spell(minutes: u32) -> String {
-    match (minutes / 60, minutes % 60) {
-        (0, m) => format!("{m} min"),
-        (h, 0) => format!("{h} h"),
-        (h, m) => format!("{h} h {m} min"),
+/// Columns of the jobs as records.
+const RECORD: [&str; 10] = ["id", "week", "what", "place", "amount", "from", "to", "minutes", "why", "done"];
+
+impl JobList {
+    fn each(&self) -> impl Iterator<Item = (Week, &Job)> {
+        self.weeks.iter().flat_map(|w| w.jobs.iter().map(move |j| (w.week, j)))
+    }
+
+    /// The list in words, a table a week.
+    pub fn grids(&self) -> Vec<Grid> {
+        let week = |w: &JobWeek| {
+            let rows = w.jobs.iter().map(|j| {
+                let tick = if j.done { "[x]" } else { "[ ]" };
+                let minutes = j.minutes.to_string();
+                vec![
+                    tick.to_owned(),
+                    j.what.clone(),
+                    j.place.clone(),
+                    j.amount.clone(),
+                    span(j.from, j.to),
+                    minutes,
+                    j.why.clone(),
+                ]
+            });
+            Grid {
+                title: words::week(w.week),
+                note: w.note.clone(),
+                heads: vec!["", "What", "Where", "How much", "When", "Minutes", "Why now"],
+                rows: rows.collect(),
+                drawing: Vec::new(),
+            }
+        };
+        self.weeks.iter().filter(|w| !w.jobs.is_empty()).map(week).collect()
+    }
+
+    /// The jobs for other programs.
+    pub fn records(&self) -> Records {
+        let rows = self.each().map(|(week, j)| {
+            vec![
+                j.id.clone(),
+                week.to_string(),
+                j.what.clone(),
+                j.place.clone(),
+                j.amount.clone(),
+                iso(Some(j.from)),
+                iso(Some(j.to)),
+                j.minutes.to_string(),
+                j.why.clone(),
+                if j.done { "yes" } else { "no" }.to_owned(),
+            ]
+        });
+        Records { columns: &RECORD, rows: rows.collect() }
     }
 }
 
@@ -111,9 +162,10 @@ fn head(flow: &mut Flow<'_>, week: &JobWeek, again: bool) {
     let room = right - left;
     let count = week.jobs.len();
     let minutes: u32 = week.jobs.iter().map(|j| j.minutes).sum();
-    let jobs = if count == 1 { "1 job".to_owned() } else { format!("{count} jobs") };
-    let tally = if minutes == 0 { jobs } else { format!("{jobs}, about {}", spell(minutes)) };
-    let words = if again { format!("{}, continued", week.head) } else { week.head.clone() };
+    let jobs = words::count(count, "job", "jobs");
+    let tally = if minutes == 0 { jobs } else { format!("{jobs}, about {}", words::minutes(minutes)) };
+    let title = words::week(week.week);
+    let words = if again { format!("{title}, continued") } else { title };
     let y = flow.y + 15.0;
     let mut low = flow.page().wrap(left, y, room - TALLY.width(&tally) - 12.0, WEEK, &words);
     flow.page().write(right, y, TALLY, &tally);

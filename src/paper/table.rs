@@ -23,28 +23,37 @@ pub(super) const fn figures(head: &'static str, share: f64) -> Column {
     Column { head, share, anchor: Anchor::End }
 }
 
-/// A cell: main words, and smaller ones under them.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Cell {
-    pub(super) words: String,
-    pub(super) note: String,
-    pub(super) bold: bool,
-    pub(super) tint: Option<Tint>,
+/// Something in a cell: words, large or small, after a swatch where they have one.
+#[derive(Debug, Clone)]
+pub(super) struct Part {
+    words: String,
+    style: Style,
+    tint: Option<Tint>,
 }
+
+/// A cell: its parts one below the other.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Cell(Vec<Part>);
 
 impl Cell {
     pub(super) fn new(words: &str) -> Self {
-        Self { words: words.to_owned(), ..Self::default() }
+        Self::default().and(words, TEXT, None)
     }
-    pub(super) fn noted(words: &str, note: &str) -> Self {
-        Self { words: words.to_owned(), note: note.to_owned(), ..Self::default() }
+    pub(super) fn strong(words: &str) -> Self {
+        Self::default().and(words, Style::bold(TEXT.size), None)
     }
-    pub(super) const fn strong(mut self) -> Self {
-        self.bold = true;
-        self
+    /// Adds smaller words below.
+    pub(super) fn note(self, words: &str) -> Self {
+        self.and(words, NOTE, None)
     }
-    pub(super) const fn tinted(mut self, tint: Tint) -> Self {
-        self.tint = Some(tint);
+    /// Adds words after a swatch.
+    pub(super) fn tinted(self, words: &str, tint: Tint) -> Self {
+        self.and(words, TEXT, Some(tint))
+    }
+    fn and(mut self, words: &str, style: Style, tint: Option<Tint>) -> Self {
+        if !words.trim().is_empty() {
+            self.0.push(Part { words: words.to_owned(), style, tint });
+        }
         self
     }
 }
@@ -66,11 +75,13 @@ const SWATCH: f64 = 14.0;
 /// Room above and below the words of a row.
 const PAD: f64 = 3.4;
 
-/// A line of a cell ready to be set.
+/// A line of a cell ready to be set: whether it is indented, and the swatch before it.
 #[derive(Debug, Clone)]
 struct Set {
     words: String,
     style: Style,
+    indent: f64,
+    tint: Option<Tint>,
 }
 
 impl Table<'_> {
@@ -108,12 +119,12 @@ impl Table<'_> {
     }
 
     fn set(cell: &Cell, room: f64) -> Vec<Set> {
-        let style = if cell.bold { Style::bold(TEXT.size) } else { TEXT };
-        let room = if cell.tint.is_some() { room - SWATCH } else { room };
         let mut out = Vec::new();
-        for (words, style) in [(&cell.words, style), (&cell.note, NOTE)] {
-            if !words.trim().is_empty() {
-                out.extend(style.lines(words, room).into_iter().map(|words| Set { words, style }));
+        for part in &cell.0 {
+            let indent = if part.tint.is_some() { SWATCH } else { 0.0 };
+            let mut tint = part.tint;
+            for words in part.style.lines(&part.words, room - indent) {
+                out.push(Set { words, style: part.style, indent, tint: tint.take() });
             }
         }
         out
@@ -148,7 +159,7 @@ impl Table<'_> {
                 tall = tall.max(stack(set));
                 here.push(std::mem::replace(set, rest));
             }
-            self.draw(flow, &places, if first { cells } else { &[] }, &here, tall);
+            self.draw(flow, &places, first, &here, tall);
             first = false;
             if sets.iter().all(Vec::is_empty) {
                 return;
@@ -157,25 +168,22 @@ impl Table<'_> {
         }
     }
 
-    fn draw(&self, flow: &mut Flow<'_>, places: &[(f64, f64)], cells: &[Cell], sets: &[Vec<Set>], tall: f64) {
+    fn draw(&self, flow: &mut Flow<'_>, places: &[(f64, f64)], first: bool, sets: &[Vec<Set>], tall: f64) {
         let y = flow.y + PAD;
         let sides = flow.sides();
-        if self.tick && !cells.is_empty() {
+        if self.tick && first {
             let at = Outline { left: sides.0 + 1.0, top: y + 0.8, right: sides.0 + 9.0, bottom: y + 8.8 };
             flow.page().pane(at, 0.8, Fill::None, Edge::solid(Rgb::SOFT, 0.6));
         }
-        for (n, (set, &(x, w))) in sets.iter().zip(places).enumerate() {
-            let tint = cells.get(n).and_then(|c| c.tint);
-            let indent = if tint.is_some() { SWATCH } else { 0.0 };
-            if let Some(tint) = tint {
-                let at = Outline { left: x, top: y + 1.4, right: x + 10.0, bottom: y + 8.4 };
-                flow.page().pane(at, 1.0, Fill::Hatch(tint), Edge::solid(tint.hue.line(), 0.6));
-            }
-            let anchor = self.columns.get(n).map_or(Anchor::Start, |c| c.anchor);
+        for (column, (set, &(x, w))) in self.columns.iter().zip(sets.iter().zip(places)) {
             let mut base = y;
             for line in set {
-                let at = base + line.style.size * 0.96;
-                write(flow, anchor, (x + indent, w - indent), at, line.style, &line.words);
+                if let Some(tint) = line.tint {
+                    let at = Outline { left: x, top: base + 1.4, right: x + 10.0, bottom: base + 8.4 };
+                    flow.page().pane(at, 1.0, Fill::Hatch(tint), Edge::solid(tint.hue.line(), 0.6));
+                }
+                let spot = (x + line.indent, w - line.indent);
+                write(flow, column.anchor, spot, base + line.style.size * 0.96, line.style, &line.words);
                 base += line.style.leading();
             }
         }

@@ -2,9 +2,12 @@
 
 use super::axis::{Axis, RULER, Scale};
 use super::frame::{Flow, Frame, Imprint, Orientation};
+use super::grid::{Grid, Records};
 use super::ink::{Rgb, Tint};
 use super::key::{self, Entry, Families, Mark, Swatch};
 use super::page::{Edge, Fill, Outline, Page, Style};
+use super::words::{iso, span};
+use crate::calendar::{Date, plus};
 use crate::units::num::real;
 
 /// How a planting begins in its cells.
@@ -13,7 +16,7 @@ pub enum Start {
     /// Sown in place.
     Sown,
     /// Seedlings set out; raised from this day on, where it is known.
-    SetOut(Option<i64>),
+    SetOut(Option<Date>),
     /// A bought plant, bulb, set or tuber put in.
     Planted,
     /// It stood there before the sheet begins.
@@ -33,9 +36,11 @@ pub enum Kind {
     Cover,
 }
 
-/// One planting. Days count from the first day of the axis and may lie outside it.
+/// One planting. Its dates may lie outside the weeks shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Bar {
+    /// A lasting name, the same in every print of the plan.
+    pub id: String,
     /// Crop and variety.
     pub name: String,
     /// Two or three letters.
@@ -49,11 +54,11 @@ pub struct Bar {
     /// How it begins.
     pub start: Start,
     /// First day in the cells.
-    pub from: i64,
+    pub from: Date,
     /// First and last day of picking.
-    pub pick: Option<(i64, i64)>,
-    /// First day on which the cells are free again; beyond the axis where it stays.
-    pub to: i64,
+    pub pick: Option<(Date, Date)>,
+    /// First day on which the cells are free again; none: it stays for years.
+    pub to: Option<Date>,
     /// What it is for.
     pub kind: Kind,
 }
@@ -79,7 +84,7 @@ pub struct Bed {
 }
 
 /// The season of a garden.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Timeline {
     /// Title of the sheet.
     pub title: String,
@@ -127,6 +132,116 @@ impl Timeline {
     }
 }
 
+/// Columns of the plantings as records.
+const COLUMNS: [&str; 14] = [
+    "id",
+    "place",
+    "cells",
+    "crop",
+    "code",
+    "family",
+    "amount",
+    "kind",
+    "start",
+    "sown",
+    "in_place_from",
+    "first_pick",
+    "last_pick",
+    "cleared",
+];
+
+impl Kind {
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Main => "main",
+            Self::Mate => "mate",
+            Self::Catch => "catch crop",
+            Self::Cover => "cover crop",
+        }
+    }
+}
+
+impl Start {
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Sown => "sown in place",
+            Self::SetOut(_) => "set out",
+            Self::Planted => "planted",
+            Self::Standing => "standing",
+        }
+    }
+}
+
+impl Bar {
+    /// The day of sowing, under cover or in place.
+    fn sown(&self) -> Option<Date> {
+        match self.start {
+            Start::Sown => Some(self.from),
+            Start::SetOut(sown) => sown,
+            Start::Planted | Start::Standing => None,
+        }
+    }
+}
+
+impl Timeline {
+    fn each(&self) -> impl Iterator<Item = (&Bed, &Lane, &Bar)> {
+        self.beds.iter().flat_map(|bed| {
+            bed.lanes.iter().flat_map(move |lane| lane.bars.iter().map(move |bar| (bed, lane, bar)))
+        })
+    }
+
+    /// The timeline in words: a drawing of letters, and the plantings with their dates.
+    pub fn grids(&self) -> Vec<Grid> {
+        let day = |d: Option<Date>| d.map_or_else(String::new, |d| span(d, d));
+        let rows = self.each().map(|(bed, lane, bar)| {
+            let picked = bar.pick.map_or_else(String::new, |(a, b)| span(a, b));
+            let free = bar.to.map_or_else(|| "stays".to_owned(), |d| span(d, d));
+            let begins = format!("{} {}", bar.start.word(), span(bar.from, bar.from));
+            vec![
+                bed.name.clone(),
+                lane.cells.clone(),
+                bar.name.clone(),
+                bar.amount.clone(),
+                day(bar.sown()),
+                begins,
+                picked,
+                free,
+            ]
+        });
+        let heads = vec!["Bed", "Cells", "Crop", "Plants", "Sown", "In place", "Picked", "Free from"];
+        vec![Grid {
+            title: self.title.clone(),
+            note: self.note.clone(),
+            heads,
+            rows: rows.collect(),
+            drawing: super::chart::chart(self),
+        }]
+    }
+
+    /// The plantings for other programs.
+    pub fn records(&self) -> Records {
+        let rows = self.each().map(|(bed, lane, bar)| {
+            vec![
+                bar.id.clone(),
+                bed.name.clone(),
+                lane.cells.clone(),
+                bar.name.clone(),
+                bar.code.clone(),
+                bar.family.clone(),
+                bar.amount.clone(),
+                bar.kind.word().to_owned(),
+                bar.start.word().to_owned(),
+                iso(bar.sown()),
+                iso(Some(bar.from)),
+                iso(bar.pick.map(|p| p.0)),
+                iso(bar.pick.map(|p| p.1)),
+                iso(bar.to),
+            ]
+        });
+        Records { columns: &COLUMNS, rows: rows.collect() }
+    }
+}
+
 /// The page being filled. Ground and ruler are drawn when a page is full, since only then their height is known; they
 /// go in front of the bars in the order of painting.
 struct Sheet<'a> {
@@ -146,9 +261,9 @@ impl<'a> Sheet<'a> {
         sheet
     }
 
-    fn scale(&self) -> Scale<'a> {
+    fn scale(&self) -> Scale {
         let (left, right) = self.flow.sides();
-        Scale { axis: &self.line.axis, left: left + BED + CELLS + 4.0, right }
+        Scale { axis: self.line.axis, left: left + BED + CELLS + 4.0, right }
     }
 
     fn open(&mut self) {
@@ -236,7 +351,7 @@ impl<'a> Sheet<'a> {
         self.flow.page().write(left, y + 16.6, SMALL, words);
     }
 
-    fn level(&mut self, scale: &Scale<'_>, y: f64, words: &str) {
+    fn level(&mut self, scale: &Scale, y: f64, words: &str) {
         self.flow.page().line((scale.left, y), (scale.right, y), Edge::dashed(Rgb::SOFT, 0.3));
         self.flow.page().write(scale.left - 3.0, y + 2.0, Style::plain(5.2).soft().end(), words);
     }
@@ -324,14 +439,14 @@ impl<'a> Sheet<'a> {
 }
 
 /// A curve over the weeks, filled down to the foot of its band. Parts are 0 to 1.
-fn area(page: &mut Page, scale: &Scale<'_>, y: f64, parts: &[f64], hue: Rgb) {
+fn area(page: &mut Page, scale: &Scale, y: f64, parts: &[f64], hue: Rgb) {
     let low = y + BAND;
     let spot = |n: usize, part: f64| {
         let x = scale.left + scale.week() * (real(n) + 0.5);
         (x.min(scale.right), low - (BAND - 4.0) * part.clamp(0.0, 1.0))
     };
     let mut curve: Vec<_> =
-        parts.iter().take(scale.axis.weeks.len()).enumerate().map(|(n, p)| spot(n, *p)).collect();
+        parts.iter().take(scale.axis.weeks).enumerate().map(|(n, p)| spot(n, *p)).collect();
     if let (Some(&(_, a)), Some(&(_, b))) = (curve.first(), curve.last()) {
         curve.insert(0, (scale.left, a));
         curve.push((scale.right, b));
@@ -345,7 +460,7 @@ fn area(page: &mut Page, scale: &Scale<'_>, y: f64, parts: &[f64], hue: Rgb) {
 }
 
 /// Sorts the bars of a bed into lines without overlap. A mate stands under the planting it shares cells with.
-fn tracks<'a>(bed: &'a Bed, scale: &Scale<'_>) -> Vec<Track<'a>> {
+fn tracks<'a>(bed: &'a Bed, scale: &Scale) -> Vec<Track<'a>> {
     let mut out = Vec::new();
     for lane in &bed.lanes {
         let cells = if lane.cells.trim().is_empty() {
@@ -354,11 +469,11 @@ fn tracks<'a>(bed: &'a Bed, scale: &Scale<'_>) -> Vec<Track<'a>> {
             Style::plain(6.4).lines(&lane.cells, CELLS)
         };
         let mut lines: Vec<Vec<&Bar>> = Vec::new();
-        let seen = |b: &&Bar| b.to > 0 && b.from < scale.axis.days();
+        let seen = |b: &&Bar| b.to.is_none_or(|to| to > scale.axis.begin()) && b.from < scale.axis.end();
         for mates in [false, true] {
             let mut bars: Vec<_> =
                 lane.bars.iter().filter(seen).filter(|b| (b.kind == Kind::Mate) == mates).collect();
-            bars.sort_by_key(|b| (b.from, b.to));
+            bars.sort_by_key(|b| (b.from, b.to.is_none(), b.to));
             let base = lines.len();
             for bar in bars {
                 let free =
@@ -387,14 +502,19 @@ fn least(bar: &Bar) -> f64 {
     CODE.sized(4.0).width(&bar.code) + 8.0
 }
 
+/// Where the planting ends on the axis.
+fn close(bar: &Bar, scale: &Scale) -> f64 {
+    bar.to.map_or(scale.right, |to| scale.x(to))
+}
+
 /// Where a bar ends on paper.
-fn end(bar: &Bar, scale: &Scale<'_>) -> f64 {
-    let (a, b) = (scale.x(bar.from), scale.x(bar.to));
+fn end(bar: &Bar, scale: &Scale) -> f64 {
+    let (a, b) = (scale.x(bar.from), close(bar, scale));
     b.max((a + least(bar)).min(scale.right))
 }
 
 /// Draws one line of bars.
-fn row(page: &mut Page, scale: &Scale<'_>, top: f64, bars: &[&Bar]) {
+fn row(page: &mut Page, scale: &Scale, top: f64, bars: &[&Bar]) {
     for bar in bars {
         if let Start::SetOut(Some(sown)) = bar.start {
             raising(page, scale, top, bar, sown);
@@ -408,7 +528,7 @@ fn row(page: &mut Page, scale: &Scale<'_>, top: f64, bars: &[&Bar]) {
 }
 
 /// The thin line of seedlings under cover, below the bars: another crop may still stand in the cells then.
-fn raising(page: &mut Page, scale: &Scale<'_>, top: f64, bar: &Bar, sown: i64) {
+fn raising(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, sown: Date) {
     let y = top + LANE - 1.2;
     let (a, b) = (scale.x(sown), scale.x(bar.from));
     if b - a < 1.0 {
@@ -416,17 +536,17 @@ fn raising(page: &mut Page, scale: &Scale<'_>, top: f64, bar: &Bar, sown: i64) {
     }
     page.line((a, y), (b, y), Edge::solid(bar.tint.hue.line(), 1.1));
     page.line((b, y), (b, top + 10.0), Edge::solid(bar.tint.hue.line(), 0.6));
-    if sown >= 0 {
+    if sown >= scale.axis.begin() {
         Mark::Raised.draw(page, a + 1.4, y, 1.8);
     }
 }
 
-fn body(page: &mut Page, scale: &Scale<'_>, top: f64, bar: &Bar) {
-    let (a, b) = (scale.x(bar.from), scale.x(bar.to));
+fn body(page: &mut Page, scale: &Scale, top: f64, bar: &Bar) {
+    let (a, b) = (scale.x(bar.from), close(bar, scale));
     let whole = Outline { left: a, top, right: b.max(a + 1.0), bottom: top + BAR };
     page.pane(whole, 1.4, Fill::Hatch(bar.tint), Edge::NONE);
     if let Some((from, to)) = bar.pick {
-        let (p, q) = (scale.x(from.max(bar.from)), scale.x(to.min(bar.to)));
+        let (p, q) = (scale.x(from.max(bar.from)), scale.x(plus(to, 1)).min(b));
         if q > p {
             let at = Outline { left: p, right: q, ..whole };
             page.pane(at, 0.0, Fill::Flat(bar.tint.ripe()), Edge::NONE);
@@ -440,18 +560,18 @@ fn body(page: &mut Page, scale: &Scale<'_>, top: f64, bar: &Bar) {
     page.pane(whole, 1.4, Fill::None, edge);
     if let Some((from, _)) = bar.pick {
         let x = scale.x(from);
-        if from >= bar.from.max(0) && from < scale.axis.days() && x > a + 9.0 {
+        if from >= bar.from.max(scale.axis.begin()) && from < scale.axis.end() && x > a + 9.0 {
             Mark::Picked.draw(page, x, top + BAR / 2.0, 1.7);
         }
     }
-    if marked(bar) && a + 6.0 < scale.right {
+    if marked(bar, scale) && a + 6.0 < scale.right {
         mark(bar.start).draw(page, a + 3.4, top + BAR / 2.0, 2.0);
     }
 }
 
 /// Whether the sheet shows how the bar began.
-fn marked(bar: &Bar) -> bool {
-    bar.from >= 0 && bar.start != Start::Standing
+fn marked(bar: &Bar, scale: &Scale) -> bool {
+    bar.from >= scale.axis.begin() && bar.start != Start::Standing
 }
 
 const fn mark(start: Start) -> Mark {
@@ -463,10 +583,10 @@ const fn mark(start: Start) -> Mark {
 }
 
 /// The bar's name: inside where it fits, else beside it, else the code alone, smaller if need be.
-fn label(page: &mut Page, scale: &Scale<'_>, top: f64, bar: &Bar, next: f64) {
+fn label(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, next: f64) {
     let (a, b) = (scale.x(bar.from), end(bar, scale));
     let base = top + 7.2;
-    let left = a + if marked(bar) { 7.2 } else { 2.6 };
+    let left = a + if marked(bar, scale) { 7.2 } else { 2.6 };
     let inside = b - 1.2 - left;
     let full = if bar.amount.is_empty() { bar.name.clone() } else { format!("{} {}", bar.name, bar.amount) };
     let choices = [(full.as_str(), WORDS), (bar.name.as_str(), WORDS), (bar.code.as_str(), CODE)];

@@ -1,6 +1,7 @@
 //! Tests of: paper.
 
 mod demo;
+mod forms;
 mod geometry;
 mod picture;
 mod press;

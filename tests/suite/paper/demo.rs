@@ -1,8 +1,9 @@
 //! Invented gardens, small and large, and a way to look at what is printed.
 
+use catchcrop::calendar::{Date, MonthDay, Season, Week, plus};
 use catchcrop::paper::{
-    Axis, Bar, Bed, Format, Imprint, Job, JobList, JobWeek, Kind, Lane, Month, Page, Paper, Start, Timeline,
-    Tint, number, render,
+    Axis, Bar, Bed, Format, Imprint, Job, JobList, JobWeek, Kind, Lane, Page, Paper, Start, Timeline, Tint,
+    number, render,
 };
 
 use catchcrop::units::num;
@@ -39,48 +40,39 @@ pub(super) const FAMILIES: [&str; 9] = [
     "Mints",
 ];
 
+pub(super) fn tint(family: usize) -> Tint {
+    let n = u8::try_from(family).unwrap();
+    Tint::of(1 + n % 7, 1 + (n * 3 + n / 7) % 7)
+}
+
+/// The day so many days after 1 January 2027.
+pub(super) fn date(day: i64) -> Date {
+    plus(Date::from_ymd_opt(2027, 1, 1).unwrap(), day)
+}
+
 pub(super) fn axis() -> Axis {
-    let names = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
-    let lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-    let mut from = -3;
-    let months = names
-        .iter()
-        .zip(lengths)
-        .map(|(name, days)| {
-            let month = Month { name: (*name).to_owned(), from, to: from + days };
-            from += days;
-            month
-        })
-        .collect();
-    Axis { weeks: (1..=52).map(|n| n.to_string()).collect(), months }
+    Axis::of(Season::beginning(2027, MonthDay::new(1, 1).unwrap()))
 }
 
 pub(super) fn bar(crop: usize, from: i64) -> Bar {
     let (name, code, family, days, picking) = CROPS[crop % CROPS.len()];
-    let raised = matches!(code, "TOM" | "PEP" | "KAL" | "BRO" | "CUC" | "BAS" | "ONI");
+    let raised = matches!(code, "TOM" | "PEP" | "KAL" | "BRO" | "CUC" | "BAS");
+    let start = match code {
+        "ONI" => Start::Planted,
+        _ if raised => Start::SetOut(Some(date(from - 42))),
+        _ => Start::Sown,
+    };
     Bar {
+        id: format!("{code}-{from}"),
         name: name.to_owned(),
         code: code.to_owned(),
         amount: [1, 1, 4, 1, 16, 1, 36, 9, 16, 4, 9, 9, 9, 1, 4, 4][crop % 16].to_string(),
         family: FAMILIES[family].to_owned(),
-        tint: Tint::nth(family),
-        start: if raised { Start::SetOut(Some(from - 42)) } else { Start::Sown },
-        from,
-        pick: Some((from + days - picking, from + days)),
-        to: from + days,
+        tint: tint(family),
+        start,
+        from: date(from),
+        pick: Some((date(from + days - picking), date(from + days))),
+        to: Some(date(from + days)),
         kind: if code == "RAD" { Kind::Catch } else { Kind::Main },
     }
 }
@@ -98,7 +90,7 @@ pub(super) fn season(beds: usize) -> Timeline {
                     while day < 300 {
                         let bar = bar(n * 7 + b, day);
                         n += 1;
-                        day = bar.to + 3;
+                        day += CROPS[(n * 7 - 7 + b) % 16].3 + 3;
                         bars.push(bar);
                     }
                     Lane { cells: ["A1\u{2013}B2", "C1\u{2013}D2", "A3\u{2013}D4"][l % 3].to_owned(), bars }
@@ -114,8 +106,8 @@ pub(super) fn season(beds: usize) -> Timeline {
                the thin line under a bar is its time under cover."
             .to_owned(),
         axis: axis(),
-        daylength: (0..52).map(|w| 12.1 + 2.9 * wave(w)).collect(),
-        frost: (0..52).map(|w| (0.45_f64 - 1.1 * wave(w)).clamp(0.0, 1.0)).collect(),
+        daylength: (0..53).map(|w| 12.1 + 2.9 * wave(w)).collect(),
+        frost: (0..53).map(|w| (0.45_f64 - 1.1 * wave(w)).clamp(0.0, 1.0)).collect(),
         beds,
     }
 }
@@ -146,7 +138,7 @@ pub(super) fn jobs(weeks: usize) -> JobList {
     ];
     let weeks = (0..weeks)
         .map(|w| JobWeek {
-            head: format!("Week {}, {}\u{2013}{} April", 14 + w, 5 + w, 11 + w),
+            week: Week::of(date(94)).plus(num::signed(w)),
             note: "12 h 51 min of light, soil 9 \u{b0}C, chance of frost 30 %".to_owned(),
             jobs: (0..=(w * 3 % 7))
                 .map(|j| {
@@ -156,7 +148,8 @@ pub(super) fn jobs(weeks: usize) -> JobList {
                         what: what.to_owned(),
                         place: place.to_owned(),
                         amount: amount.to_owned(),
-                        window: format!("{}\u{2013}{} Apr", 5 + w, 11 + w),
+                        from: date(94 + 7 * num::signed(w)),
+                        to: date(100 + 7 * num::signed(w)),
                         minutes,
                         why: why.to_owned(),
                         done: j == 0,

@@ -111,7 +111,7 @@ fn jobs_keep_their_heads() {
     assert!(pages.len() > 2);
     let all = words(&pages);
     for week in list.weeks.iter().filter(|w| !w.jobs.is_empty()) {
-        assert!(all.contains(&week.head), "{}", week.head);
+        assert!(all.contains(&catchcrop::paper::week(week.week)), "{}", week.week);
     }
     for page in &pages {
         assert!(words(std::slice::from_ref(page)).contains("How much"));
@@ -133,8 +133,8 @@ fn bars() -> impl Strategy<Value = Vec<catchcrop::paper::Bar>> {
             rows.into_iter()
                 .map(|(crop, from, days, name, mate, own)| {
                     let mut bar = demo::bar(crop, from);
-                    bar.to = from + days;
-                    bar.pick = Some((from + days / 2, from + days));
+                    bar.to = (days < 200).then(|| demo::date(from + days));
+                    bar.pick = Some((demo::date(from + days / 2), demo::date(from + days)));
                     if own {
                         bar.name = name;
                     }
@@ -173,14 +173,14 @@ proptest! {
     #[test]
     fn random_jobs(
         title in name(), letter in any::<bool>(),
-        weeks in prop::collection::vec((name(), name(), prop::collection::vec((name(), name(), name(), name()), 0..12)), 0..9),
+        weeks in prop::collection::vec((0..60_i64, name(), prop::collection::vec((name(), name(), name(), name()), 0..12)), 0..9),
     ) {
         let mut list = demo::jobs(0);
         list.title = title;
-        list.weeks = weeks.into_iter().map(|(head, note, jobs)| catchcrop::paper::JobWeek {
-            head, note,
+        list.weeks = weeks.into_iter().map(|(week, note, jobs)| catchcrop::paper::JobWeek {
+            week: catchcrop::calendar::Week::of(demo::date(7 * week)), note,
             jobs: jobs.into_iter().map(|(what, place, amount, why)| catchcrop::paper::Job {
-                what, place, amount, why, window: "5\u{2013}11 Apr".to_owned(), minutes: 12, ..catchcrop::paper::Job::default()
+                what, place, amount, why, id: String::new(), from: demo::date(week), to: demo::date(week + 6), minutes: 12, done: false
             }).collect(),
         }).collect();
         let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });

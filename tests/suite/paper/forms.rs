@@ -1,0 +1,159 @@
+//! Text, Markdown, CSV and calendar files, each read back by a reader that is not ours.
+
+use calcard::icalendar::{ICalendarComponentType, ICalendarProperty, ICalendarValue};
+use catchcrop::paper::{Paper, Records, Stamp, calendar, csv, markdown, text};
+
+use super::demo;
+
+fn stamp(alarm: Option<u8>) -> Stamp {
+    let made = demo::date(90).and_hms_opt(6, 30, 0).unwrap();
+    Stamp { garden: "Larch Court; boxes, pots".to_owned(), key: "larch-court".to_owned(), made, alarm }
+}
+
+fn read(words: &str) -> calcard::icalendar::ICalendar {
+    let entry = calcard::Parser::new(words).entry();
+    let calcard::Entry::ICalendar(calendar) = entry else { panic!("not a calendar: {entry:?}") };
+    calendar
+}
+
+fn value(part: &calcard::icalendar::ICalendarComponent, name: &ICalendarProperty) -> Option<String> {
+    let entry = part.entries.iter().find(|e| e.name == *name)?;
+    let value = entry.values.first()?;
+    if let ICalendarValue::PartialDateTime(d) = value {
+        return Some(format!("{:04}-{:02}-{:02}", d.year?, d.month?, d.day?));
+    }
+    if let ICalendarValue::Text(words) = value { Some(words.clone()) } else { None }
+}
+
+#[test]
+fn a_calendar_reads_back_with_its_dates() {
+    let mut jobs = demo::jobs(5);
+    jobs.weeks[0].jobs[0].why =
+        "Soil is warm; water, cover \\ wait. ".repeat(6) + "\nNa\u{ef}ve \u{1f345} line";
+    let season = demo::season(3);
+    let words = calendar(&jobs, Some(&season), &stamp(None));
+    assert_eq!(words, calendar(&jobs, Some(&season), &stamp(None)), "equal plans give equal files");
+    for line in words.split("\r\n") {
+        assert!(line.len() <= 75 && !line.contains('\n'), "'{line}'");
+    }
+    if let Ok(folder) = std::env::var("CATCHCROP_PAPER_OUT") {
+        std::fs::write(format!("{folder}/jobs.ics"), &words).unwrap();
+        std::fs::write(format!("{folder}/plantings.csv"), csv(&season.records()).unwrap()).unwrap();
+    }
+    let read = read(&words);
+    let todos: Vec<_> =
+        read.components.iter().filter(|c| c.component_type == ICalendarComponentType::VTodo).collect();
+    let events: Vec<_> =
+        read.components.iter().filter(|c| c.component_type == ICalendarComponentType::VEvent).collect();
+    let given: Vec<_> = jobs.weeks.iter().flat_map(|w| &w.jobs).collect();
+    assert_eq!(todos.len(), given.len());
+    assert_eq!(events.len(), season.beds.iter().flat_map(|b| &b.lanes).map(|l| l.bars.len()).sum::<usize>());
+    for (todo, job) in todos.iter().zip(&given) {
+        assert_eq!(value(todo, &ICalendarProperty::Summary).unwrap(), job.what);
+        assert_eq!(value(todo, &ICalendarProperty::Location).unwrap(), job.place);
+        assert_eq!(value(todo, &ICalendarProperty::Dtstart).unwrap(), job.from.to_string());
+        assert_eq!(value(todo, &ICalendarProperty::Due).unwrap(), job.to.to_string());
+        assert!(todo.component_ids.is_empty(), "no alarm unless asked");
+    }
+    let about = value(todos[0], &ICalendarProperty::Description).unwrap();
+    assert!(about.contains(&given[0].why), "{about}");
+    let bar = &season.beds[0].lanes[0].bars[0];
+    let (from, to) = bar.pick.unwrap();
+    assert_eq!(value(events[0], &ICalendarProperty::Dtstart).unwrap(), from.to_string());
+    let after = catchcrop::calendar::plus(to, 1).to_string();
+    assert_eq!(value(events[0], &ICalendarProperty::Dtend).unwrap(), after, "DTEND is the day after");
+    let mut uids: Vec<_> = read.components.iter().filter_map(|c| value(c, &ICalendarProperty::Uid)).collect();
+    let all = uids.len();
+    uids.sort();
+    uids.dedup();
+    assert_eq!(uids.len(), all, "no two entries share a UID");
+    assert_eq!(all, todos.len() + events.len());
+}
+
+#[test]
+fn a_moved_job_keeps_its_uid() {
+    let jobs = demo::jobs(3);
+    let mut later = jobs.clone();
+    for job in later.weeks.iter_mut().flat_map(|w| &mut w.jobs) {
+        job.from = catchcrop::calendar::plus(job.from, 9);
+        job.to = catchcrop::calendar::plus(job.to, 9);
+    }
+    let uids = |words: String| -> Vec<String> {
+        words.lines().filter(|l| l.starts_with("UID")).map(str::to_owned).collect()
+    };
+    assert_eq!(uids(calendar(&jobs, None, &stamp(None))), uids(calendar(&later, None, &stamp(None))));
+}
+
+#[test]
+fn alarms_only_when_asked() {
+    let jobs = demo::jobs(3);
+    let open = jobs.weeks.iter().flat_map(|w| &w.jobs).filter(|j| !j.done).count();
+    let words = calendar(&jobs, None, &stamp(Some(8)));
+    assert_eq!(words.matches("BEGIN:VALARM").count(), open);
+    assert!(words.contains("TRIGGER:PT8H"));
+    let read = read(&words);
+    let todo = read
+        .components
+        .iter()
+        .find(|c| c.component_type == ICalendarComponentType::VTodo && !c.component_ids.is_empty());
+    assert!(todo.is_some(), "the reader finds the alarm inside its job");
+}
+
+/// Reads CSV with the crate's reader in its strictest setting.
+fn back(words: &str) -> Vec<Vec<String>> {
+    let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(words.as_bytes());
+    reader.records().map(|r| r.unwrap().iter().map(str::to_owned).collect()).collect()
+}
+
+#[test]
+fn csv_reads_back_equal() {
+    for records in [demo::jobs(6).records(), demo::season(5).records()] {
+        let words = csv(&records).unwrap();
+        assert!(words.split("\r\n").all(|l| !l.contains('\n')), "lines end in CRLF");
+        let rows = back(&words);
+        assert_eq!(rows[0], records.columns);
+        assert_eq!(rows[1..], records.rows);
+    }
+    let hard = Records {
+        columns: &["a", "b"],
+        rows: vec![
+            vec!["comma, \"quote\"".to_owned(), "two\nlines".to_owned()],
+            vec![String::new(), "\u{e9} \u{1f345}".to_owned()],
+        ],
+    };
+    assert_eq!(back(&csv(&hard).unwrap())[1..], hard.rows);
+}
+
+#[test]
+fn csv_runs_no_formula() {
+    let risky = ["=1+1", "+cmd|' /C calc'!A0", "-2+3", "@SUM(A1)", "\t=1", "\r=1", "  =1", "\u{ff1d}1"];
+    let records = Records { columns: &["cell"], rows: risky.iter().map(|c| vec![(*c).to_owned()]).collect() };
+    for (row, cell) in back(&csv(&records).unwrap())[1..].iter().zip(risky) {
+        assert_eq!(row[0], format!("'{cell}"));
+    }
+    let calm = ["-2.5", "1e3", "carrot", "a=b", "+4", "\u{2013}5"];
+    let records = Records { columns: &["cell"], rows: calm.iter().map(|c| vec![(*c).to_owned()]).collect() };
+    for (row, cell) in back(&csv(&records).unwrap())[1..].iter().zip(calm) {
+        assert_eq!(row[0], cell, "numbers and words stay as they are");
+    }
+}
+
+#[test]
+fn columns_are_a_promise() {
+    assert_eq!(
+        demo::season(0).records().columns.join(" "),
+        "id place cells crop code family amount kind start sown in_place_from first_pick last_pick cleared"
+    );
+    assert_eq!(
+        demo::jobs(0).records().columns.join(" "),
+        "id week what place amount from to minutes why done"
+    );
+}
+
+#[test]
+fn text_and_markdown_of_a_season() {
+    let imprint = demo::imprint(Paper::A4);
+    let season = demo::season(2);
+    insta::assert_snapshot!("season_text", text(&season.grids(), &imprint));
+    insta::assert_snapshot!("jobs_markdown", markdown(&demo::jobs(3).grids(), &imprint));
+}

@@ -83,7 +83,12 @@ impl Scale {
     /// Draws months and week numbers with their upper side at `top`; below them the months' ground down to `low`.
     pub(super) fn draw(&self, page: &mut Page, top: f64, low: f64) {
         let wash = top + RULER;
-        for (n, month) in self.axis.months().into_iter().enumerate() {
+        let style = Style::bold(7.6).middle();
+        let months = self.axis.months();
+        let room = |m: Date| self.x(next_month(m)) - self.x(m) - 2.0;
+        // Whole names where every month has room for its own, else three letters.
+        let whole = months.iter().all(|&m| room(m) < 12.0 || style.width(month_name(m)) < room(m));
+        for (n, month) in months.into_iter().enumerate() {
             let (a, b) = (self.x(month), self.x(next_month(month)));
             if b - a < 0.5 {
                 continue;
@@ -95,12 +100,10 @@ impl Scale {
             if a > self.left + 0.5 {
                 page.line((a, top), (a, low), Edge::HAIR);
             }
-            let style = Style::bold(7.6).middle();
             let name = month_name(month);
-            let short: String = name.chars().take(3).collect();
-            let words = [name, short.as_str()];
-            if let Some(words) = words.into_iter().find(|w| style.width(w) < b - a - 2.0) {
-                page.write(f64::midpoint(a, b), top + 8.4, style, words);
+            let words: String = if whole { name.to_owned() } else { name.chars().take(3).collect() };
+            if style.width(&words) < room(month) {
+                page.write(f64::midpoint(a, b), top + 8.4, style, &words);
             }
         }
         self.numbers(page, top + 17.4);

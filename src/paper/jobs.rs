@@ -52,7 +52,7 @@ pub struct JobList {
     pub weeks: Vec<JobWeek>,
 }
 
-const COLUMNS: [Column; 5] = [
+const COLUMNS: [Column<'static>; 5] = [
     table::words("What", 27.0),
     table::words("Where", 22.0),
     table::words("How much", 29.0),
@@ -69,7 +69,7 @@ impl JobList {
         let frame =
             Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note: &self.note };
         let mut flow = Flow::new(frame);
-        let table = Table { columns: &COLUMNS, tick: true };
+        let table = Table { columns: &COLUMNS, tick: true, pad: table::PAD };
         table.head(&mut flow);
         for week in self.weeks.iter().filter(|w| !w.jobs.is_empty()) {
             let rows: Vec<_> = week.jobs.iter().map(cells).collect();

@@ -51,6 +51,7 @@ impl Mark {
 pub(super) enum Swatch {
     Mark(Mark),
     Fill(Fill, Edge),
+    Rule(Edge),
 }
 
 /// One thing the key explains: a swatch and words that may break across lines.
@@ -117,6 +118,7 @@ pub(super) fn draw(page: &mut Page, left: f64, top: f64, room: f64, entries: &[E
                 let at = Outline { left: x, top: y + 1.2, right: x + 12.0, bottom: y + 8.0 };
                 page.pane(at, 1.0, fill, edge);
             }
+            Piece::Swatch(Swatch::Rule(edge)) => page.line((x, y + 4.6), (x + 12.0, y + 4.6), edge),
             Piece::Word(words, style) => page.write(x, y + 7.0, style, &words),
         }
     }

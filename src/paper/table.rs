@@ -7,19 +7,19 @@ use crate::units::num::real;
 
 /// A column: its head, its share of the width, and where its words stand.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Column {
-    pub(super) head: &'static str,
+pub(super) struct Column<'c> {
+    pub(super) head: &'c str,
     pub(super) share: f64,
     pub(super) anchor: Anchor,
 }
 
 /// A column of words.
-pub(super) const fn words(head: &'static str, share: f64) -> Column {
+pub(super) const fn words(head: &str, share: f64) -> Column<'_> {
     Column { head, share, anchor: Anchor::Start }
 }
 
 /// A column of figures, set to the right.
-pub(super) const fn figures(head: &'static str, share: f64) -> Column {
+pub(super) const fn figures(head: &str, share: f64) -> Column<'_> {
     Column { head, share, anchor: Anchor::End }
 }
 
@@ -61,9 +61,11 @@ impl Cell {
 /// A table being set.
 #[derive(Debug)]
 pub(super) struct Table<'t> {
-    pub(super) columns: &'t [Column],
+    pub(super) columns: &'t [Column<'t>],
     /// A box to tick before each row.
     pub(super) tick: bool,
+    /// Room above and below the words of a row, in points.
+    pub(super) pad: f64,
 }
 
 const TEXT: Style = Style::plain(8.2);
@@ -72,8 +74,8 @@ const HEAD: Style = Style::plain(6.8).soft();
 const TICK: f64 = 15.0;
 const GUTTER: f64 = 8.0;
 const SWATCH: f64 = 14.0;
-/// Room above and below the words of a row.
-const PAD: f64 = 3.4;
+/// The usual room above and below the words of a row.
+pub(super) const PAD: f64 = 3.4;
 
 /// A line of a cell ready to be set: whether it is indented, and the swatch before it.
 #[derive(Debug, Clone)]
@@ -134,7 +136,7 @@ impl Table<'_> {
     pub(super) fn height(&self, flow: &Flow<'_>, cells: &[Cell]) -> f64 {
         let places = self.places(flow.sides());
         let tall = cells.iter().zip(&places).map(|(c, p)| stack(&Self::set(c, p.1))).fold(0.0, f64::max);
-        tall.max(TEXT.leading()) + 2.0 * PAD
+        tall.max(TEXT.leading()) + 2.0 * self.pad
     }
 
     /// Writes a row. Where it does not fit, `turn` starts the next page with its heads; a row taller than a page goes on
@@ -147,7 +149,7 @@ impl Table<'_> {
         let mut sets: Vec<Vec<Set>> = cells.iter().zip(&places).map(|(c, p)| Self::set(c, p.1)).collect();
         let mut first = true;
         loop {
-            let room = (flow.room() - 2.0 * PAD).max(TEXT.leading());
+            let room = (flow.room() - 2.0 * self.pad).max(TEXT.leading());
             let mut tall = TEXT.leading();
             let mut here = Vec::new();
             for set in &mut sets {
@@ -169,7 +171,7 @@ impl Table<'_> {
     }
 
     fn draw(&self, flow: &mut Flow<'_>, places: &[(f64, f64)], first: bool, sets: &[Vec<Set>], tall: f64) {
-        let y = flow.y + PAD;
+        let y = flow.y + self.pad;
         let sides = flow.sides();
         if self.tick && first {
             let at = Outline { left: sides.0 + 1.0, top: y + 0.8, right: sides.0 + 9.0, bottom: y + 8.8 };
@@ -187,7 +189,7 @@ impl Table<'_> {
                 base += line.style.leading();
             }
         }
-        flow.y = y + tall + PAD;
+        flow.y = y + tall + self.pad;
         let low = flow.y;
         flow.page().line((sides.0, low), (sides.1, low), Edge::solid(Rgb::HAIR, 0.3));
     }

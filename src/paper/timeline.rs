@@ -523,7 +523,14 @@ fn row(page: &mut Page, scale: &Scale, top: f64, bars: &[&Bar]) {
     for (n, bar) in bars.iter().enumerate() {
         let next = bars.get(n + 1).map_or(scale.right, |b| scale.x(b.from));
         body(page, scale, top + 1.6, bar);
-        label(page, scale, top + 1.6, bar, next);
+        let clear = label(page, scale, top + 1.6, bar, next);
+        if let Some((from, _)) = bar.pick {
+            let x = scale.x(from);
+            let shown = from >= bar.from.max(scale.axis.begin()) && x > clear + 2.4 && x < close(bar, scale);
+            if shown && x + 2.4 < scale.right {
+                Mark::Picked.draw(page, x, top + 1.6 + BAR / 2.0, 1.7);
+            }
+        }
     }
 }
 
@@ -558,12 +565,6 @@ fn body(page: &mut Page, scale: &Scale, top: f64, bar: &Bar) {
         Kind::Catch | Kind::Cover => Edge::dashed(Rgb::INK, 0.7),
     };
     page.pane(whole, 1.4, Fill::None, edge);
-    if let Some((from, _)) = bar.pick {
-        let x = scale.x(from);
-        if from >= bar.from.max(scale.axis.begin()) && from < scale.axis.end() && x > a + 9.0 {
-            Mark::Picked.draw(page, x, top + BAR / 2.0, 1.7);
-        }
-    }
     if marked(bar, scale) && a + 6.0 < scale.right {
         mark(bar.start).draw(page, a + 3.4, top + BAR / 2.0, 2.0);
     }
@@ -582,8 +583,9 @@ const fn mark(start: Start) -> Mark {
     }
 }
 
-/// The bar's name: inside where it fits, else beside it, else the code alone, smaller if need be.
-fn label(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, next: f64) {
+/// The bar's name: inside where it fits, else beside it, else the code alone, smaller if need be. From where on the
+/// bar is free of letters comes back.
+fn label(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, next: f64) -> f64 {
     let (a, b) = (scale.x(bar.from), end(bar, scale));
     let base = top + 7.2;
     let left = a + if marked(bar, scale) { 7.2 } else { 2.6 };
@@ -595,19 +597,21 @@ fn label(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, next: f64) {
         if w <= inside {
             plate(page, left, top, w);
             page.write(left, base, style, words);
-            return;
+            return left + w;
         }
         // One point of air on both sides keeps it apart from the next bar.
         if words != bar.name && b + 1.4 + w <= next - 1.0 {
             page.write(b + 1.4, base, style, words);
-            return;
+            return left;
         }
     }
     let room = (b - 0.6 - left).max(CODE.sized(4.0).width(&bar.code).min(scale.right - left));
     if let Some(style) = CODE.fitted(&bar.code, room, 1.0) {
         plate(page, left, top, style.width(&bar.code));
         page.write(left, base - (CODE.size - style.size) / 3.0, style, &bar.code);
+        return left + style.width(&bar.code);
     }
+    left
 }
 
 /// A white ground that keeps letters clear of the hatch.

@@ -5,3 +5,4 @@ mod forms;
 mod geometry;
 mod picture;
 mod press;
+mod sheets;

@@ -3,7 +3,7 @@
 use calcard::icalendar::{ICalendarComponentType, ICalendarProperty, ICalendarValue};
 use catchcrop::paper::{Paper, Records, Stamp, calendar, csv, markdown, text};
 
-use super::demo;
+use super::{demo, sheets};
 
 fn stamp(alarm: Option<u8>) -> Stamp {
     let made = demo::date(90).and_hms_opt(6, 30, 0).unwrap();
@@ -107,7 +107,17 @@ fn back(words: &str) -> Vec<Vec<String>> {
 
 #[test]
 fn csv_reads_back_equal() {
-    for records in [demo::jobs(6).records(), demo::season(5).records()] {
+    let all = [
+        demo::jobs(6).records(),
+        demo::season(5).records(),
+        sheets::ground(&[14, 24]).records(),
+        sheets::kitchen(9).records(),
+        sheets::needs().records(),
+        sheets::record(6, 4).records(),
+        sheets::labels(7).records(),
+        sheets::summary().records(),
+    ];
+    for records in all {
         let words = csv(&records).unwrap();
         assert!(words.split("\r\n").all(|l| !l.contains('\n')), "lines end in CRLF");
         let rows = back(&words);
@@ -140,14 +150,22 @@ fn csv_runs_no_formula() {
 
 #[test]
 fn columns_are_a_promise() {
-    assert_eq!(
-        demo::season(0).records().columns.join(" "),
-        "id place cells crop code family amount kind start sown in_place_from first_pick last_pick cleared"
-    );
-    assert_eq!(
-        demo::jobs(0).records().columns.join(" "),
-        "id week what place amount from to minutes why done"
-    );
+    let promised = [
+        (
+            demo::season(0).records(),
+            "id place cells crop code family amount kind start sown in_place_from first_pick last_pick cleared",
+        ),
+        (demo::jobs(0).records(), "id week what place amount from to minutes why done"),
+        (sheets::ground(&[]).records(), "week place cells crop code family amount stage layer"),
+        (sheets::kitchen(0).records(), "crop week from to amount unit"),
+        (sheets::needs().records(), "part what amount detail by"),
+        (sheets::record(0, 0).records(), "soil year known crop family cells from to"),
+        (sheets::labels(0).records(), "crop botanical place code lines"),
+        (sheets::summary().records(), "wish wanted met share reason"),
+    ];
+    for (records, columns) in promised {
+        assert_eq!(records.columns.join(" "), columns);
+    }
 }
 
 #[test]
@@ -156,4 +174,9 @@ fn text_and_markdown_of_a_season() {
     let season = demo::season(2);
     insta::assert_snapshot!("season_text", text(&season.grids(), &imprint));
     insta::assert_snapshot!("jobs_markdown", markdown(&demo::jobs(3).grids(), &imprint));
+    let mut grids = sheets::needs().grids();
+    grids.extend(sheets::kitchen(4).grids());
+    grids.extend(sheets::record(2, 3).grids());
+    grids.extend(sheets::summary().grids());
+    insta::assert_snapshot!("lists_text", text(&grids, &imprint));
 }

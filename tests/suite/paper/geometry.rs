@@ -3,7 +3,7 @@
 use catchcrop::paper::{Item, Page, Paper};
 use proptest::prelude::*;
 
-use super::demo;
+use super::{demo, sheets};
 
 /// Kerning and rounding may move a letter by this many points.
 const SLACK: f64 = 0.35;
@@ -118,6 +118,28 @@ fn jobs_keep_their_heads() {
     }
 }
 
+#[test]
+fn the_other_sheets_are_sound() {
+    for paper in [Paper::A4, Paper::Letter] {
+        let imprint = demo::imprint(paper);
+        let all = [
+            ("ground", sheets::ground(&[20]).pages(&imprint)),
+            ("seasons", sheets::ground(&[14, 24, 34, 44]).pages(&imprint)),
+            ("plot", sheets::plot().pages(&imprint)),
+            ("kitchen", sheets::kitchen(16).pages(&imprint)),
+            ("kitchen-long", sheets::kitchen(70).pages(&imprint)),
+            ("needs", sheets::needs().pages(&imprint)),
+            ("record", sheets::record(14, 6).pages(&imprint)),
+            ("labels", sheets::labels(40).pages(&imprint)),
+            ("summary", sheets::summary().pages(&imprint)),
+        ];
+        for (name, pages) in all {
+            println!("{name}: {} pages", pages.len());
+            sound(&demo::book(pages, name));
+        }
+    }
+}
+
 fn name() -> impl Strategy<Value = String> {
     prop_oneof![
         4 => "[A-Z][a-z]{2,9}( [a-z]{2,9}){0,3}",
@@ -185,6 +207,68 @@ proptest! {
         }).collect();
         let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
         let mut pages = list.pages(&imprint);
+        catchcrop::paper::number(&mut pages, &imprint);
+        let faults = faults(&pages);
+        prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);
+    }
+
+    #[test]
+    fn random_grounds(
+        title in name(), letter in any::<bool>(), weeks in prop::sample::subsequence(vec![12_i64, 20, 28, 36, 44], 0..=5),
+        moves in prop::collection::vec((0_usize..9, -2000.0..9000.0_f64, -2000.0..9000.0_f64, 60.0..4000.0_f64, 60.0..4000.0_f64, 1_u16..14, 1_u16..14, name()), 0..14),
+    ) {
+        let mut plan = sheets::ground(&weeks);
+        plan.title = title;
+        for view in &mut plan.views {
+            for (n, x, y, across, down, rows, cols, name) in &moves {
+                let count = view.beds.len();
+                let bed = &mut view.beds[n % count];
+                (bed.x, bed.y, bed.across, bed.down, bed.grid) = (*x, *y, *across, *down, (*rows, *cols));
+                bed.name.clone_from(name);
+                if let Some(block) = bed.blocks.first_mut() {
+                    block.name.clone_from(name);
+                }
+            }
+        }
+        let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
+        let mut pages = plan.pages(&imprint);
+        catchcrop::paper::number(&mut pages, &imprint);
+        let faults = faults(&pages);
+        prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);
+    }
+
+    #[test]
+    fn random_lists(
+        letter in any::<bool>(),
+        words in prop::collection::vec((name(), name(), name(), 0_usize..6), 0..40),
+        kitchen in 0_usize..60, years in 0_usize..9, facts in 0_usize..11,
+    ) {
+        let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
+        let (mut needs, mut record, mut labels) = (sheets::needs(), sheets::record(words.len(), years), sheets::labels(words.len()));
+        let (mut summary, mut calendar) = (sheets::summary(), sheets::kitchen(kitchen));
+        for (n, (a, b, c, part)) in words.iter().enumerate() {
+            let row = catchcrop::paper::NeedsRow { what: a.clone(), amount: b.clone(), detail: c.clone(), by: None };
+            let at = part % needs.parts.len();
+            needs.parts[at].rows.push(row);
+            record.soils[n].name.clone_from(a);
+            record.soils[n].note.clone_from(b);
+            labels.labels[n].name.clone_from(a);
+            labels.labels[n].place.clone_from(b);
+            labels.labels[n].lines.push(c.clone());
+            summary.remarks.push(c.clone());
+            let count = summary.wishes.len();
+            summary.wishes[n % count].reason.clone_from(c);
+            summary.facts.push((a.clone(), b.clone()));
+            if let Some(row) = calendar.rows.get_mut(n) {
+                row.name.clone_from(a);
+            }
+        }
+        summary.facts.truncate(facts);
+        let mut pages = needs.pages(&imprint);
+        pages.extend(record.pages(&imprint));
+        pages.extend(labels.pages(&imprint));
+        pages.extend(summary.pages(&imprint));
+        pages.extend(calendar.pages(&imprint));
         catchcrop::paper::number(&mut pages, &imprint);
         let faults = faults(&pages);
         prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);

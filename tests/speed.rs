@@ -1,4 +1,7 @@
 //! Benchmarks; ratios within one run are what counts.
+#[path = "speed/site.rs"]
+mod site;
+
 fn main() {
     divan::main();
 }

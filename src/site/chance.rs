@@ -27,8 +27,11 @@ pub fn ripe_before_frost(rate: &Daily, start: ClimateDay, need: f64, frost: &Fro
         let days = num::real(n + 1);
         let quick = (1.0 - SEASON_SHARE) * days * (1.0 + RHO) / (1.0 - RHO);
         let spread = CARRIED * sd * (quick + SEASON_SHARE * days * days).sqrt();
-        let now =
-            if spread > 1e-9 { bell::share((sum - need) / spread) } else { f64::from(u8::from(sum >= need)) };
+        let now = if spread > 1e-9 {
+            bell::quick_share((sum - need) / spread)
+        } else {
+            f64::from(u8::from(sum >= need))
+        };
         let gained = (now - ripe).max(0.0);
         ripe = ripe.max(now);
         let after_peak = from_peak + num::signed(n);

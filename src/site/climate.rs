@@ -6,6 +6,7 @@ use super::frost::{
     from_zone, smooth,
 };
 use super::spec::{Normals, SiteError, SiteSpec};
+use super::station::{CountedFrost, LEAST_COUNTED};
 use super::trust::{Input, Trust};
 use super::{degree, normals, presets};
 use crate::calendar::{ClimateDay, MonthDay};
@@ -113,8 +114,7 @@ fn from_record(spec: &SiteSpec, record: &Normals) -> Result<Climate, SiteError> 
     let station = spec.station.as_ref();
     let peak = station.map_or_else(|| warmest(&tmin), |s| s.peak % DAYS);
     let plain = match station {
-        Some(s) if s.counted.is_empty() => Input::ShortRecord,
-        Some(_) => Input::Counted,
+        Some(_) => Input::ShortRecord,
         None if spec.frost_days.is_some() => Input::FrostDays,
         None if spec.zone_min.is_some() => Input::Zone,
         None => Input::NormalsAlone,
@@ -166,18 +166,19 @@ fn spread(spec: &SiteSpec, record: &Normals) -> Monthly {
 /// The station's counted dates for one half, with thresholds moved to the garden's height.
 fn counted(spec: &SiteSpec, half: Half, degrees: f64) -> Vec<CountedHalf> {
     let Some(station) = &spec.station else { return Vec::new() };
-    let at = |c: &super::station::CountedFrost| {
+    let at = |c: &CountedFrost| {
         let threshold = c.threshold + degrees;
-        match half {
-            Half::Spring => CountedHalf { threshold, share: c.share_spring, places: c.last },
-            Half::Autumn => CountedHalf {
-                threshold,
-                share: c.share_autumn,
-                places: c.first.map(|t| t.map(|t| 182.0 - t)),
-            },
-        }
+        let seasons = match half {
+            Half::Spring => c.springs,
+            Half::Autumn => c.autumns,
+        };
+        let (share, places) = match half {
+            Half::Spring => (c.share_spring, c.last),
+            Half::Autumn => (c.share_autumn, c.first.map(|t| t.map(|t| 182.0 - t))),
+        };
+        (seasons >= LEAST_COUNTED).then_some(CountedHalf { threshold, share, places })
     };
-    station.counted.iter().map(at).collect()
+    station.counted.iter().filter_map(at).collect()
 }
 
 /// The nights of a place of record.
@@ -211,7 +212,10 @@ impl Nights<'_> {
         let (date, moved) = match (own, record) {
             (Some(own), _) => (own, 0.0),
             (None, Some(record)) if counted.is_empty() => (record, degrees),
-            _ => return Ok(source(0.0, None, counted, self.plain)),
+            _ => {
+                let input = if counted.is_empty() { self.plain } else { Input::Counted };
+                return Ok(source(0.0, None, counted, input));
+            }
         };
         let Some(place) = half.place(self.peak, date.climate_day().index()).filter(|j| (2..=180).contains(j))
         else {

@@ -1,9 +1,19 @@
 //! What a daily station file boils down to, and the reading of such files.
 
+mod count;
+mod read;
+mod summary;
+
+pub use read::{DailyFile, FileUnits, Layout, StationDay, StationError, read};
+pub use summary::StationClimate;
+
 use super::day::Monthly;
 use super::spec::{SiteError, range};
 use crate::units::num;
 use serde::{Deserialize, Serialize};
+
+/// Seasons that must be judged for counted dates to stand by themselves.
+pub const LEAST_COUNTED: u32 = 15;
 
 /// Frost dates counted from the years of a station, at one threshold.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -12,6 +12,7 @@
 mod curves;
 mod frost;
 mod inputs;
+mod station;
 mod sun;
 
 use std::path::PathBuf;

@@ -41,6 +41,11 @@ impl Half {
     }
 }
 
+/// Normal deviates of chance that one degree of offset is worth, to start the search.
+const USUAL_SLOPE: f64 = 0.45;
+/// Normal deviates within which the chance counts as even: 0.00001 of it.
+const CLOSE: f64 = 3e-5;
+
 /// The number of degrees that, added to every normal minimum, makes `place` the even-chance frost date of the half.
 /// None where it would take more than [`ANCHOR_LIMIT`] either way.
 pub fn anchor(mu: &[f64; HALF_YEAR], sigma: &[f64; HALF_YEAR], place: usize) -> Option<f64> {
@@ -48,28 +53,27 @@ pub fn anchor(mu: &[f64; HALF_YEAR], sigma: &[f64; HALF_YEAR], place: usize) -> 
     // In normal deviates the chance is close to a straight line of the offset, so few steps are needed.
     let miss = |offset: f64| bell::quantile(share_by(&mu.map(|m| m + offset), sigma, 0.0, place)[place]);
     let (mut low, mut high) = (-ANCHOR_LIMIT, ANCHOR_LIMIT);
-    let (mut at_low, mut at_high) = (miss(low), miss(high));
-    if at_low > 0.0 || at_high < 0.0 {
-        return None;
-    }
+    let (mut before, mut at_before) = (0.0, miss(0.0));
+    let mut slope = USUAL_SLOPE;
     for _ in 0..40 {
-        let middle = if at_high - at_low > 1e-12 {
-            (high - (high - low) * at_high / (at_high - at_low)).clamp(low, high)
-        } else {
-            low.midpoint(high)
-        };
-        let here = miss(middle);
-        if here.abs() < 1e-5 || high - low < 1e-6 {
-            return Some(middle);
+        if at_before.abs() < CLOSE {
+            return Some(before);
         }
-        // Illinois rule: an end kept twice counts half.
-        if here > 0.0 {
-            (high, at_high) = (middle, here);
-            at_low *= 0.5;
+        if at_before > 0.0 {
+            high = before;
         } else {
-            (low, at_low) = (middle, here);
-            at_high *= 0.5;
+            low = before;
         }
+        if high <= -ANCHOR_LIMIT || low >= ANCHOR_LIMIT {
+            return None;
+        }
+        // A secant step out of the bracket tries the limit, which shows whether there is an answer at all.
+        let step = (before - at_before / slope).clamp(-ANCHOR_LIMIT, ANCHOR_LIMIT);
+        let fits = (low..=high).contains(&step) && (step - before).abs() > 0.0;
+        let now = if slope > 1e-3 && fits { step } else { low.midpoint(high) };
+        let at_now = miss(now);
+        slope = (at_now - at_before) / (now - before);
+        (before, at_before) = (now, at_now);
     }
-    Some(low.midpoint(high))
+    Some(before)
 }

@@ -82,7 +82,7 @@ impl Kernel {
             let upper = &self.below[cut + 1];
             // The bin cut by the threshold counts with the part above it.
             let mut now: [f64; BINS] = std::array::from_fn(|i| {
-                (upper[i] - quick_share((c - RHO * self.centres[i]) / spread)) * ahead[cut]
+                (upper[i] - bell::quick_share((c - RHO * self.centres[i]) / spread)) * ahead[cut]
             });
             for (weight, steps) in ahead.iter().zip(&self.step).skip(cut + 1) {
                 for (value, step) in now.iter_mut().zip(steps) {
@@ -98,32 +98,6 @@ impl Kernel {
         }
         out
     }
-}
-
-/// Table step of [`quick_share`].
-const FINE: f64 = 1.0 / 64.0;
-const FINE_COUNT: usize = 18 * 64 + 2;
-
-/// Values and slopes of the normal share between -9 and 9.
-static SHARES: LazyLock<Vec<(f64, f64)>> = LazyLock::new(|| {
-    (0..FINE_COUNT).map(|i| num::real(i) * FINE - 9.0).map(|x| (bell::share(x), bell::density(x))).collect()
-});
-
-/// The normal share by cubic Hermite table, within 1e-9 of [`bell::share`]: the recursion asks for it sixty times
-/// a night.
-fn quick_share(value: f64) -> f64 {
-    if value <= -9.0 {
-        return 0.0;
-    }
-    if value >= 9.0 {
-        return 1.0;
-    }
-    let at = (value + 9.0) / FINE;
-    let left = num::floor_u(at);
-    let t = at - num::real(left);
-    let ((a, da), (b, db)) = (SHARES[left], SHARES[left + 1]);
-    let (da, db) = (da * FINE, db * FINE);
-    a + t * (da + t * (3.0 * (b - a) - 2.0 * da - db + t * (2.0 * (a - b) + da + db)))
 }
 
 /// Share of years in which no night after day `j` of a half-year is at or below `threshold`, for every `j`.

@@ -285,3 +285,28 @@ fn chances_to_ripen_are_the_reference_s() {
     println!("{checked} chances to ripen before frost agree");
     assert!(checked > 60);
 }
+
+#[test]
+fn anchors_meet_any_date_within_five_degrees() {
+    let (mut met, mut refused) = (0, 0);
+    for preset in presets::all().iter().step_by(3) {
+        let mu = normals::daily(&preset.normals.tmin);
+        let peak = day::warmest(&mu);
+        let sigma = frost::smooth(&frost::from_normals(&preset.normals.tmin, &preset.normals.rain));
+        for half in [frost::Half::Spring, frost::Half::Autumn] {
+            let (mu, sigma) = (half.of(peak, &mu), half.of(peak, &sigma));
+            for place in (5..180).step_by(19) {
+                let chance = |offset: f64| frost::share_by(&mu.map(|m| m + offset), &sigma, 0.0, 0)[place];
+                if let Some(offset) = frost::anchor(&mu, &sigma, place) {
+                    close(chance(offset), 0.5, 2e-5);
+                    met += 1;
+                } else {
+                    assert!(chance(frost::ANCHOR_LIMIT) < 0.5 || chance(-frost::ANCHOR_LIMIT) > 0.5);
+                    refused += 1;
+                }
+            }
+        }
+    }
+    println!("{met} dates met, {refused} beyond five degrees");
+    assert!(met > 30 && refused > 30);
+}

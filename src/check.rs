@@ -1,1 +1,112 @@
-//! Room `check`.
+//! The judge: rules that look at a plan and say what is wrong with it, where, when, why, and what to do.
+//!
+//! One file a rule (or a pair of close ones). A rule reads a [`Context`] and nothing else; it shares no code with
+//! the search, so that a proposal is judged by someone else. [`check`] runs them all, [`RULES`] lists them, and
+//! [`explain`] tells a rule's numbers and sources.
+//!
+//! To add a rule: write its file with a `const RULE: Rule`, add it to [`RULES`], and a test with a plan that
+//! triggers it and a near miss that does not. A rule that stops must be paired in [`STOPS`] with what the fill may
+//! not do.
+
+mod context;
+mod crowded;
+mod dates;
+mod finding;
+mod fits;
+mod mate;
+mod overlap;
+mod past;
+mod pots;
+mod returns;
+mod roots;
+mod soil;
+mod support;
+mod tags;
+mod trouble;
+mod twice;
+mod unknown;
+mod words;
+
+pub use context::Context;
+pub use finding::{Finding, Weight};
+
+/// A rule.
+#[derive(Debug, Clone, Copy)]
+pub struct Rule {
+    /// Its code word.
+    pub code: &'static str,
+    /// What it is about, in a few words.
+    pub title: &'static str,
+    /// The rule in full: what is looked at, the numbers, the sources.
+    pub explain: &'static str,
+    /// Looks at a plan and adds what it finds.
+    pub run: fn(&Context<'_>, &mut Vec<Finding>),
+}
+
+/// Every rule, in the order in which they are explained.
+pub const RULES: &[Rule] = &[
+    fits::OUTSIDE,
+    fits::GONE,
+    dates::RULE,
+    overlap::RULE,
+    mate::RULE,
+    crowded::RULE,
+    unknown::RULE,
+    tags::RULE,
+    pots::SMALL,
+    pots::SHALLOW,
+    roots::RULE,
+    support::RULE,
+    returns::RULE,
+    twice::RULE,
+    past::RULE,
+    trouble::RULE,
+];
+
+/// Each rule that can stop, with what the fill may never do because of it.
+pub const STOPS: &[(&str, &str)] = &[
+    ("outside-bed", "blocks lie inside the grid of a bed or pot"),
+    ("place-gone", "plantings fall between the set-up and the retirement of their place"),
+    ("dates-muddled", "the stages of a planting are computed in order"),
+    ("cells-taken", "no two plantings take a cell in one layer at one time"),
+    ("mate-crowded", "a mate takes only open weeks of the main planting"),
+    ("too-many-plants", "a block holds no more plants than are placed in it"),
+    ("not-meant-here", "a place takes only what its tags allow"),
+    ("pot-small", "a pot takes only crops with enough volume"),
+    ("pot-shallow", "a pot takes only crops with enough depth"),
+    ("no-support", "a climber takes only cells with a support"),
+    (
+        "family-returns",
+        "a soil is barred to a family until its least break is over, where that is set to stop",
+    ),
+    (
+        "trouble-returns",
+        "a soil with a recorded disease is barred to its hosts until the least break is over",
+    ),
+];
+
+/// Judges a plan: every finding, stops first, then by date and place; those set aside come last and say why.
+pub fn check(context: &Context<'_>) -> Vec<Finding> {
+    let mut out = Vec::new();
+    for rule in RULES {
+        (rule.run)(context, &mut out);
+    }
+    finding::set_aside(context, &mut out);
+    finding::order(&mut out);
+    out
+}
+
+/// Whether any finding still stops: set-aside ones don't count.
+pub fn stops(findings: &[Finding]) -> bool {
+    findings.iter().any(|f| f.weight == Weight::Stop && f.counts())
+}
+
+/// The rule of that code word.
+pub fn rule(code: &str) -> Option<&'static Rule> {
+    RULES.iter().find(|r| r.code == code)
+}
+
+/// The rule of that code word in full, with its numbers and sources.
+pub fn explain(code: &str) -> Option<String> {
+    rule(code).map(|r| format!("{}\n\n{}", r.title, r.explain))
+}

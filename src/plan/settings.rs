@@ -1,7 +1,7 @@
 //! How the grower wants things done.
 
 use crate::calendar::{Date, MonthDay, Weekday};
-use crate::crop::Rotation;
+use crate::crop::{Book, Crop, Rotation};
 use crate::growth::{Method, Risk};
 use crate::units::{Length, LengthUnit, Measure, Temperature};
 use serde::{Deserialize, Serialize};
@@ -31,7 +31,7 @@ pub struct RaisingPlace {
     pub light: bool,
 }
 
-/// The grower's own breaks, by family.
+/// The grower's own breaks: by crop id, family or trouble id.
 pub type RotationSetting = BTreeMap<String, Rotation>;
 
 /// How the grower wants things done.
@@ -63,6 +63,8 @@ pub struct Settings {
     pub tradition: bool,
     /// Load a balcony or deck may bear as the owner or an engineer said, kg/m2.
     pub load_limit: Option<f32>,
+    /// Area of that balcony or deck, m2.
+    pub deck_area: Option<f32>,
     /// Gaps are filled with catch crops.
     pub catch_crops: bool,
     /// What is left is filled with cover crops.
@@ -84,6 +86,7 @@ impl Default for Settings {
             rotation_by_cell: false,
             tradition: false,
             load_limit: None,
+            deck_area: None,
             catch_crops: true,
             cover_crops: true,
         }
@@ -98,6 +101,14 @@ impl Settings {
             Measure::Metric => Length::new(30.0, LengthUnit::Cm),
         };
         Self { measure, cell, ..Self::default() }
+    }
+    /// The break that holds for a crop here: the grower's for the crop, for what it is a variety of or for its
+    /// family, else the book's.
+    pub fn rotation_of(&self, crop: &Crop, book: &Book) -> Rotation {
+        [crop.id.as_str(), crop.base().as_str(), crop.family.as_str()]
+            .iter()
+            .find_map(|key| self.rotation.get(*key).copied())
+            .unwrap_or_else(|| book.rotation(crop))
     }
     /// Whether the grower is away on a date.
     pub fn is_away(&self, date: Date) -> bool {

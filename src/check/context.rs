@@ -1,0 +1,125 @@
+//! What a rule may look at, with the plantings sorted by place.
+
+use crate::calendar::{Date, MonthDay, Season, SeasonStart, plus};
+use crate::crop::{Book, BreakWeight, Crop, Rotation};
+use crate::garden::{Place, PlaceId};
+use crate::plan::{Plan, Planting};
+use std::collections::BTreeMap;
+
+/// A plan, the crop book and the days that are judged. What stood before them still counts for the rules that look
+/// back.
+#[derive(Debug, Clone)]
+pub struct Context<'a> {
+    /// The garden.
+    pub plan: &'a Plan,
+    /// The crop book.
+    pub book: &'a Book,
+    /// First day judged.
+    pub from: Date,
+    /// Last day judged.
+    pub to: Date,
+    by_place: BTreeMap<&'a PlaceId, Vec<&'a Planting>>,
+}
+
+impl<'a> Context<'a> {
+    /// Judges what stands on any day from `from` to `to`.
+    pub fn new(plan: &'a Plan, book: &'a Book, from: Date, to: Date) -> Self {
+        let mut by_place: BTreeMap<&PlaceId, Vec<&Planting>> = BTreeMap::new();
+        for planting in &plan.plantings {
+            by_place.entry(&planting.place).or_default().push(planting);
+        }
+        for plantings in by_place.values_mut() {
+            plantings.sort_by_key(|p| (p.begins(), p.id));
+        }
+        Self { plan, book, from, to, by_place }
+    }
+    /// Judges everything that was ever planned.
+    pub fn whole(plan: &'a Plan, book: &'a Book) -> Self {
+        Self::new(plan, book, Date::MIN, Date::MAX)
+    }
+
+    /// Plantings that take their cells, or are raised, on a day that is judged.
+    pub fn judged(&self) -> impl Iterator<Item = &'a Planting> + use<'_, 'a> {
+        self.plan.plantings.iter().filter(|p| self.judges(p))
+    }
+    /// Whether a planting is judged.
+    pub fn judges(&self, planting: &Planting) -> bool {
+        let first = planting.dates().in_order().into_iter().min().or_else(|| planting.begins());
+        first.is_none_or(|d| d <= self.to) && planting.ends().is_none_or(|d| d > self.from)
+    }
+    /// Whether any day of a stretch is judged.
+    pub fn touches(&self, from: Date, to: Option<Date>) -> bool {
+        from <= self.to && to.is_none_or(|t| t >= self.from)
+    }
+    /// Plantings of a place by their first day.
+    pub fn in_place(&self, place: &PlaceId) -> &[&'a Planting] {
+        self.by_place.get(place).map_or(&[], Vec::as_slice)
+    }
+    /// The bed or pot of that id.
+    pub fn place(&self, id: &PlaceId) -> Option<&'a Place> {
+        self.plan.place(id)
+    }
+    /// The crop of a planting, where the book has it.
+    pub fn crop(&self, planting: &Planting) -> Option<&'a Crop> {
+        self.book.get(&planting.crop)
+    }
+    /// The family of a planting: the book's, or the one kept with the planting.
+    pub fn family<'b>(&self, planting: &'b Planting) -> &'b str
+    where
+        'a: 'b,
+    {
+        self.crop(planting).map_or(planting.family.as_str(), |c| c.family.as_str())
+    }
+    /// What growers call a family: "nightshades"; its botanical name where the book does not know it.
+    pub fn common(&self, family: &str) -> String {
+        self.book.family(family).map_or_else(|| family.to_owned(), |f| f.common.clone())
+    }
+    /// The break that holds for a planting here.
+    pub fn rotation(&self, planting: &Planting) -> Rotation {
+        let settings = &self.plan.settings.rotation;
+        if let Some(crop) = self.crop(planting) {
+            return self.plan.settings.rotation_of(crop, self.book);
+        }
+        settings
+            .get(&planting.family)
+            .copied()
+            .or_else(|| self.book.family(&planting.family).map(|f| f.rotation))
+            .unwrap_or(Rotation { least: 1, advised: 1, weight: BreakWeight::Mind })
+    }
+    /// The day on which seasons begin here.
+    pub fn season_start(&self) -> SeasonStart {
+        self.plan.settings.season_start.unwrap_or(MonthDay { month: 1, day: 1 })
+    }
+    /// The season of a date.
+    pub fn season(&self, date: Date) -> Season {
+        Season::holding(date, self.season_start())
+    }
+    /// Pairs of plantings of one place that stand at the same time, the earlier first; at least one is judged.
+    pub fn pairs(&self) -> Vec<(&'a Planting, &'a Planting)> {
+        let mut out = Vec::new();
+        for plantings in self.by_place.values() {
+            for (i, a) in plantings.iter().enumerate() {
+                let Some(end) = a.ends().or(Some(Date::MAX)) else { continue };
+                for b in plantings.get(i + 1..).unwrap_or_default() {
+                    let Some(begin) = b.begins() else { continue };
+                    if begin >= end {
+                        break;
+                    }
+                    if a.begins().is_some() && (self.judges(a) || self.judges(b)) {
+                        out.push((*a, *b));
+                    }
+                }
+            }
+        }
+        out
+    }
+    /// The days on which two plantings stand together, last day included; none where they do not.
+    pub fn together(&self, a: &Planting, b: &Planting) -> Option<(Date, Option<Date>)> {
+        let from = a.begins()?.max(b.begins()?);
+        let until = match (a.ends(), b.ends()) {
+            (Some(x), Some(y)) => Some(x.min(y)),
+            (x, y) => x.or(y),
+        };
+        until.is_none_or(|u| from < u).then(|| (from, until.map(|u| plus(u, -1))))
+    }
+}

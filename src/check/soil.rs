@@ -1,0 +1,110 @@
+//! Stays in a body of soil: what stood in it by dates, from the record, the plantings and the diary.
+
+use super::Context;
+use crate::calendar::{Date, plus};
+use crate::crop::CropId;
+use crate::garden::{Block, Place, SoilId};
+use crate::plan::{Event, PlantingId};
+use chrono::Datelike;
+
+/// A stay of a family in a soil.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Stay<'a> {
+    /// Family.
+    pub family: &'a str,
+    /// The crop, where it is known.
+    pub crop: Option<&'a CropId>,
+    /// What it is called in a sentence.
+    pub name: String,
+    /// Its cells; none: somewhere in the place.
+    pub block: Option<Block>,
+    /// First day in the soil.
+    pub from: Date,
+    /// First day on which the soil is free of it again; none while it stands.
+    pub until: Option<Date>,
+    /// The planting, where it is one.
+    pub planting: Option<PlantingId>,
+}
+
+/// Every stay in a body of soil, by its first day.
+pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) -> Vec<Stay<'a>> {
+    let mut out = Vec::new();
+    for past in context.plan.record.iter().filter(|p| p.place == place.id) {
+        let Some(family) = past.family() else { continue };
+        if place.soil_on(past.from) == *soil {
+            let crop = match &past.stood {
+                crate::plan::Stood::Crop { crop, .. } => Some(crop),
+                crate::plan::Stood::Family(_) | crate::plan::Stood::Nothing => None,
+            };
+            let name = crop.map_or_else(
+                || format!("something of the {}", context.common(family)),
+                |id| context.book.get(id).map_or_else(|| id.to_string(), |c| c.name.clone()),
+            );
+            out.push(Stay {
+                family,
+                crop,
+                name,
+                block: past.block,
+                from: past.from,
+                until: Some(plus(past.to, 1)),
+                planting: None,
+            });
+        }
+    }
+    for planting in context.in_place(&place.id) {
+        let Some(from) = planting.begins() else { continue };
+        // A planting that failed before it was set out was never in this soil.
+        if place.soil_on(from) != *soil || planting.failed.is_some_and(|f| f <= from) {
+            continue;
+        }
+        let until = match (planting.ends(), planting.failed) {
+            (Some(end), Some(failed)) => Some(end.min(failed)),
+            (end, failed) => end.or(failed),
+        };
+        out.push(Stay {
+            family: context.family(planting),
+            crop: Some(&planting.crop),
+            name: planting.name.clone(),
+            block: Some(planting.block),
+            from,
+            until,
+            planting: Some(planting.id),
+        });
+    }
+    for entry in entries(context) {
+        if let Event::Volunteer(id) = &entry.what
+            && entry.place.as_ref() == Some(&place.id)
+            && place.soil_on(entry.on) == *soil
+            && let Some(crop) = context.book.get(id)
+        {
+            out.push(Stay {
+                family: &crop.family,
+                crop: Some(&crop.id),
+                name: format!("{} that came up by itself", crop.name),
+                block: None,
+                from: entry.on,
+                until: Some(plus(entry.on, 1)),
+                planting: None,
+            });
+        }
+    }
+    out.sort_by_key(|s| (s.from, s.until, s.planting));
+    out
+}
+
+/// Diary entries that no later entry corrects.
+pub(super) fn entries<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a crate::plan::DiaryEntry> {
+    let diary = &context.plan.diary;
+    diary.iter().filter(|e| !diary.iter().any(|later| later.corrects == Some(e.id)))
+}
+
+/// Whole years from the day a soil came free to the day the next goes in, counted by anniversaries.
+pub(super) fn whole_years(free: Date, next: Date) -> i32 {
+    let early = (next.month(), next.day()) < (free.month(), free.day());
+    next.year() - free.year() - i32::from(early)
+}
+
+/// The day so many years after another.
+pub(super) fn years_after(date: Date, years: u8) -> Date {
+    crate::calendar::MonthDay::of(date).in_year(date.year() + i32::from(years))
+}

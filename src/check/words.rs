@@ -1,0 +1,95 @@
+//! Words for findings: dates with their year, counts with the right ending, chances as years of ten.
+
+use super::Context;
+use crate::calendar::{Date, day_text};
+use crate::garden::{Block, Place};
+use crate::plan::Planting;
+use crate::units::{Length, Measure, Volume, num};
+use chrono::Datelike;
+
+/// "4 May 2028".
+pub(super) fn day(date: Date) -> String {
+    format!("{} {}", day_text(date), date.year())
+}
+
+/// "4 May to 9 Jul 2028"; both years where they differ.
+pub(super) fn span(from: Date, to: Date) -> String {
+    if from.year() == to.year() {
+        format!("{} to {}", day_text(from), day(to))
+    } else {
+        format!("{} to {}", day(from), day(to))
+    }
+}
+
+/// The same text with a capital at the start.
+pub(super) fn cap(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// "1 plant", "3 plants".
+pub(super) fn count(n: impl Into<u64>, one: &str, many: &str) -> String {
+    let n = n.into();
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// "a, b and c".
+pub(super) fn list(items: &[String]) -> String {
+    match items {
+        [] => String::new(),
+        [one] => one.clone(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// "no free year", "1 free year", "3 free years".
+pub(super) fn free_years(n: i32) -> String {
+    match n {
+        ..=0 => String::from("no free year"),
+        1 => String::from("1 free year"),
+        _ => format!("{n} free years"),
+    }
+}
+
+/// A chance as a grower says it: "in 3 years of 10".
+pub(super) fn years_of_ten(chance: f64) -> String {
+    match num::round_u(chance.clamp(0.0, 1.0) * 20.0) {
+        0 => String::from("in fewer than 1 year of 20"),
+        1 => String::from("in 1 year of 20"),
+        20 => String::from("nearly every year"),
+        19 => String::from("in 19 years of 20"),
+        n if n % 2 == 0 => match n / 2 {
+            1 => String::from("in 1 year of 10"),
+            5 => String::from("every other year"),
+            tens => format!("in {tens} years of 10"),
+        },
+        n => format!("in {n} years of 20"),
+    }
+}
+
+/// A length in the unit of the garden, to a tenth at most.
+pub(super) fn length(length: Length, measure: Measure) -> String {
+    length.for_measure(measure).rounded(usize::from(length.cm() < 15.0))
+}
+
+/// A volume in the unit of the garden, to a tenth at most.
+pub(super) fn volume(volume: Volume, measure: Measure) -> String {
+    let shown = volume.for_measure(measure);
+    shown.rounded(usize::from(shown.in_unit(shown.unit()) < 20.0))
+}
+
+/// "Box 1 (B2-C3)"; only the name for a place of one cell, or for the whole of it.
+pub(super) fn spot(context: &Context<'_>, place: &Place, block: Block) -> String {
+    if block == place.whole(context.plan.settings.cell) {
+        place.name.clone()
+    } else {
+        format!("{} ({block})", place.name)
+    }
+}
+
+/// Where a planting stands; the id as it was written for a place that is not there.
+pub(super) fn stand(context: &Context<'_>, planting: &Planting) -> String {
+    context
+        .place(&planting.place)
+        .map_or_else(|| planting.place.to_string(), |place| spot(context, place, planting.block))
+}

@@ -1,6 +1,6 @@
 //! More plants than the block holds.
 
-use super::words::{cap, count, length, stand};
+use super::words::{cap, count, length, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::garden::{capacity, plants_in};
 
@@ -28,10 +28,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         };
         let (rows, cols) = (planting.block.rows, planting.block.cols);
         let at = stand(context, planting);
-        let name = cap(&planting.name);
+        let subject = cap(&name(planting));
         if planting.plants == 0 {
-            let words = format!("{name} in {at} is planned with 0 plants, so at least 1 is missing.");
-            let remedy = format!("Give it at least 1 plant, or take {} away.", planting.name);
+            let words = format!("{subject} in {at} is planned with 0 plants, so at least 1 is missing.");
+            let remedy = format!("Give it at least 1 plant, or take {} away.", name(planting));
             out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of(planting));
             continue;
         }
@@ -42,7 +42,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 let words = format!(
                     "{} of {} are planned in {at}; by its volume and width it holds {wide}.",
                     count(planting.plants, "plant", "plants"),
-                    planting.name
+                    name(planting)
                 );
                 let remedy = format!("Plant {wide}, or take a larger pot.");
                 out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
@@ -55,13 +55,13 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             let words = format!(
                 "{} of {} are planned in {at}. {dense} fit there at {}, the narrowest spacing for it.",
                 count(planting.plants, "plant", "plants"),
-                planting.name,
+                name(planting),
                 spacing(crop.spacing.dense)
             );
             let remedy = if dense == 0 {
-                format!("Give {} more cells, or grow something smaller there.", planting.name)
+                format!("Give {} more cells, or grow something smaller there.", name(planting))
             } else {
-                format!("Plant {dense} at most, or give {} more cells.", planting.name)
+                format!("Plant {dense} at most, or give {} more cells.", name(planting))
             };
             out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
         } else if planting.plants > wide {
@@ -69,7 +69,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 "{} of {} are planned in {at}. That is close: {wide} fit at {}, the spacing for full-sized plants, \
                  and {dense} at {} for small or early ones.",
                 count(planting.plants, "plant", "plants"),
-                planting.name,
+                name(planting),
                 spacing(crop.spacing.wide),
                 spacing(crop.spacing.dense)
             );

@@ -1,6 +1,6 @@
 //! The dates of a planting follow one another.
 
-use super::words::{cap, day, stand};
+use super::words::{cap, day, name, stand};
 use super::{Context, Finding, Rule, Weight};
 
 pub(super) const RULE: Rule = Rule {
@@ -15,18 +15,18 @@ pub(super) const RULE: Rule = Rule {
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     for planting in context.judged() {
         let at = stand(context, planting);
-        let name = cap(&planting.name);
+        let subject = cap(&name(planting));
         if planting.begins().is_none() {
             let words =
-                format!("{name} in {at} has no day on which it is sown or set out, so it takes no room.");
-            let remedy = format!("Give {} a sowing or setting-out date, or take it away.", planting.name);
+                format!("{subject} in {at} has no day on which it is sown or set out, so it takes no room.");
+            let remedy = format!("Give {} a sowing or setting-out date, or take it away.", name(planting));
             out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, "common practice").of(planting));
             continue;
         }
         let dates = planting.dates().in_order();
         if let Some(pair) = dates.windows(2).find(|pair| pair[0] > pair[1]) {
             let words = format!(
-                "{name} in {at} has dates that run backwards: a stage on {} is followed by one on {}.",
+                "{subject} in {at} has dates that run backwards: a stage on {} is followed by one on {}.",
                 day(pair[0]),
                 day(pair[1])
             );

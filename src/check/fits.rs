@@ -1,6 +1,6 @@
 //! A planting stands in a place that is there, inside its grid.
 
-use super::words::{cap, count, day};
+use super::words::{cap, count, day, name};
 use super::{Context, Finding, Rule, Weight};
 
 pub(super) const OUTSIDE: Rule = Rule {
@@ -14,13 +14,13 @@ pub(super) const OUTSIDE: Rule = Rule {
 
 fn outside(context: &Context<'_>, out: &mut Vec<Finding>) {
     for planting in context.judged() {
-        let name = cap(&planting.name);
+        let subject = cap(&name(planting));
         let Some(place) = context.place(&planting.place) else {
             let words = format!(
-                "{name} is to stand in '{}', which is not a bed or pot of this garden.",
+                "{subject} is to stand in '{}', which is not a bed or pot of this garden.",
                 planting.place
             );
-            let remedy = format!("Move {} to a place that is there, or take it away.", planting.name);
+            let remedy = format!("Move {} to a place that is there, or take it away.", name(planting));
             out.push(
                 Finding::new(OUTSIDE.code, Weight::Stop, words, remedy, "the layout of this garden")
                     .of(planting),
@@ -30,13 +30,13 @@ fn outside(context: &Context<'_>, out: &mut Vec<Finding>) {
         let (rows, cols) = place.grid(context.plan.settings.cell);
         if !planting.block.within(rows, cols) {
             let words = format!(
-                "{name} takes {} of {}, which has {} from north to south and {} from west to east.",
+                "{subject} takes {} of {}, which has {} from north to south and {} from west to east.",
                 planting.block,
                 place.name,
                 count(rows, "cell", "cells"),
                 count(cols, "cell", "cells"),
             );
-            let remedy = format!("Move {} to cells inside {}.", planting.name, place.name);
+            let remedy = format!("Move {} to cells inside {}.", name(planting), place.name);
             out.push(
                 Finding::new(OUTSIDE.code, Weight::Stop, words, remedy, "the layout of this garden")
                     .of(planting),
@@ -59,10 +59,10 @@ fn gone(context: &Context<'_>, out: &mut Vec<Finding>) {
         let (Some(place), Some(begin)) = (context.place(&planting.place), planting.begins()) else {
             continue;
         };
-        let name = cap(&planting.name);
+        let subject = cap(&name(planting));
         if begin < place.since {
             let words = format!(
-                "{name} goes into {} on {}, but that place is only set up on {}.",
+                "{subject} goes into {} on {}, but that place is only set up on {}.",
                 place.name,
                 day(begin),
                 day(place.since)
@@ -80,9 +80,9 @@ fn gone(context: &Context<'_>, out: &mut Vec<Finding>) {
                 .ends()
                 .map_or_else(|| String::from("has no end"), |e| format!("is cleared on {}", day(e)));
             let words =
-                format!("{name} in {} {end}, but that place is taken away on {}.", place.name, day(until));
+                format!("{subject} in {} {end}, but that place is taken away on {}.", place.name, day(until));
             let remedy =
-                format!("Keep {} until then, or move {} to a place that stays.", place.name, planting.name);
+                format!("Keep {} until then, or move {} to a place that stays.", place.name, name(planting));
             out.push(
                 Finding::new(GONE.code, Weight::Stop, words, remedy, "the layout of this garden")
                     .of(planting),

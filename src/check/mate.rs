@@ -1,6 +1,6 @@
 //! A mate is gone when the main planting closes over it.
 
-use super::words::{cap, day, span, stand};
+use super::words::{cap, day, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, plus};
 use crate::crop::{Crop, CropId, MateTime};
@@ -60,18 +60,18 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             .map_or_else(|| String::from("has no end"), |e| format!("is only cleared on {}", day(e)));
         let words = format!(
             "{} shares the cells of {} in {}. The leaves of {} meet over it on {}, but {} {stays}.",
-            cap(&mate.name),
-            main.name,
+            cap(&name(mate)),
+            name(main),
             stand(context, mate),
-            main.name,
+            name(main),
             day(closed),
-            mate.name,
+            name(mate),
         );
         let together =
             to.map_or_else(String::new, |t| format!(" They crowd each other {}.", span(from, t.max(from))));
         let remedy = format!(
             "Clear {} by {}, sow it earlier, or move it to cells of its own.",
-            mate.name,
+            name(mate),
             day(closed)
         );
         out.push(

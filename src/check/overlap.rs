@@ -1,6 +1,6 @@
 //! Two plantings in the same cells at the same time.
 
-use super::words::{cap, day, span, stand};
+use super::words::{cap, day, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::garden::Layer;
 
@@ -28,18 +28,18 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let when = to.map_or_else(|| format!("from {} on", day(from)), |t| format!("from {}", span(from, t)));
         let words = format!(
             "{} and {} share cells {when}: {} stands in {}, {} in {}.{layer}",
-            cap(&first.name),
-            second.name,
-            first.name,
+            cap(&name(first)),
+            name(second),
+            name(first),
             stand(context, first),
-            second.name,
+            name(second),
             stand(context, second),
         );
         let remedy = match first.ends() {
             Some(end) => {
-                format!("Plant {} on {} or later, or move it to other cells.", second.name, day(end))
+                format!("Plant {} on {} or later, or move it to other cells.", name(second), day(end))
             }
-            None => format!("Move {} to other cells: {} stands for years.", second.name, first.name),
+            None => format!("Move {} to other cells: {} stands for years.", name(second), name(first)),
         };
         out.push(
             Finding::new(RULE.code, Weight::Stop, words, remedy, "the layout of this garden")

@@ -74,8 +74,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             day(begin),
         );
         let remedy = format!(
-            "Write into the record what you remember of {} in {} ('nothing' counts too), or treat it as unsafe for \
-             nightshades until {}.",
+            "Write into the record what you remember of {} in {} ('nothing' counts too), or grow there what stands \
+             nowhere else in the garden until {}.",
             place.name,
             list(&seasons),
             day(years_after(missing.last().map_or(begin, |s| s.last()), years)),

@@ -1,6 +1,6 @@
 //! Pots large and deep enough.
 
-use super::words::{cap, length, stand, volume};
+use super::words::{cap, length, name, stand, volume};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::PotNeed;
 use crate::garden::Place;
@@ -44,22 +44,22 @@ fn potted<'a>(context: &Context<'a>) -> Vec<(&'a Planting, &'a Place, Option<Pot
 fn small(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
     for (planting, place, need) in potted(context) {
-        let (at, name) = (stand(context, planting), cap(&planting.name));
+        let (at, subject) = (stand(context, planting), cap(&name(planting)));
         let has = volume(Volume::new(place.litres(), VolumeUnit::L), measure);
         let (words, remedy) = match need {
             None => (
                 format!(
-                    "{name} is planned in {at}, which holds {has}. It is not a crop for pots: there is no volume in which it is known to do well."
+                    "{subject} is planned in {at}, which holds {has}. It is not a crop for pots: there is no volume in which it is known to do well."
                 ),
-                format!("Move {} to a bed.", planting.name),
+                format!("Move {} to a bed.", name(planting)),
             ),
             Some(need) if place.litres() * 1.02 < need.volume.litres() => {
                 let least = volume(need.volume, measure);
                 (
-                    format!("{name} is planned in {at}, which holds {has}; it needs at least {least}."),
+                    format!("{subject} is planned in {at}, which holds {has}; it needs at least {least}."),
                     format!(
                         "Give {} a pot of {least} or more, or grow something smaller there.",
-                        planting.name
+                        name(planting)
                     ),
                 )
             }
@@ -77,10 +77,10 @@ fn shallow(context: &Context<'_>, out: &mut Vec<Finding>) {
             let (has, least) = (length(place.depth(), measure), length(need.depth, measure));
             let words = format!(
                 "{} is planned in {}, which is {has} deep; its roots need at least {least}.",
-                cap(&planting.name),
+                cap(&name(planting)),
                 stand(context, planting)
             );
-            let remedy = format!("Give {} a pot {least} deep or more.", planting.name);
+            let remedy = format!("Give {} a pot {least} deep or more.", name(planting));
             out.push(Finding::new(SHALLOW.code, Weight::Stop, words, remedy, SOURCE).of(planting));
         }
     }

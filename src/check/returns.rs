@@ -6,7 +6,7 @@
 //! calendar years, so that a southern season is not cut in two on 31 December.
 
 use super::soil::{Stay, stays, whole_years, years_after};
-use super::words::{cap, day, free_years, stand};
+use super::words::{cap, day, free_years, members, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, plus};
 use crate::crop::{BreakWeight, Rotation};
@@ -91,23 +91,29 @@ fn finding(
     let begin = planting.begins().unwrap_or(free);
     let family = context.family(planting);
     let common = context.common(family);
-    let limit = if weight == Weight::Note {
-        format!("at least {} are kept, and {} would be better", rotation.least, rotation.advised)
-    } else {
-        format!("at least {} are needed", rotation.least)
+    let plants = members(&common);
+    let limit = match (weight, rotation.advised > rotation.least) {
+        (Weight::Note, _) => format!("{} would be better before {plants} return", rotation.advised),
+        (Weight::Stop | Weight::Mind, true) => {
+            format!(
+                "at least {} are needed before {plants} return, and {} are advised",
+                rotation.least, rotation.advised
+            )
+        }
+        (Weight::Stop | Weight::Mind, false) => {
+            format!("at least {} are needed before {plants} return", rotation.least)
+        }
     };
-    let limit = if rotation.advised > rotation.least && weight != Weight::Note {
-        format!("{limit} and {} are advised", rotation.advised)
+    let last = if stay.name == name(planting) {
+        String::from("It was last in this soil until")
     } else {
-        limit
+        format!("{}, one of the same family, was in this soil until", cap(&stay.name))
     };
     let words = format!(
-        "{} goes into {} on {}. {}, of the same family ({common}), was in this soil until {}: that leaves {}, and \
-         {limit}.",
-        cap(&planting.name),
+        "{} goes into {} on {}. {last} {}. That leaves {}; {limit}.",
+        cap(&name(planting)),
         stand(context, planting),
         day(begin),
-        cap(&stay.name),
         day(plus(free, -1)),
         free_years(years),
     );
@@ -115,10 +121,10 @@ fn finding(
     let until = years_after(free, years);
     let remedy = match elsewhere(context, planting, begin, years) {
         Some(other) => {
-            format!("Move {} to {}, which has been free of them long enough.", planting.name, other.name)
+            format!("Move {} to {}, which has been free of them long enough.", name(planting), other.name)
         }
         None => format!(
-            "Grow no {common} in {} before {}, or fill it with fresh potting mix first.",
+            "Grow no {plants} in {} before {}, or fill it with fresh potting mix first.",
             place.name,
             day(until)
         ),

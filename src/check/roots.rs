@@ -1,6 +1,6 @@
 //! Root depth of a box over paving.
 
-use super::words::{cap, length, stand};
+use super::words::{cap, length, name, stand};
 use super::{Context, Finding, Rule, Weight};
 
 const SOURCE: &str =
@@ -29,7 +29,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             let (has, want) = (length(place.depth(), measure), length(crop.root_depth, measure));
             let words = format!(
                 "{} is planned in {}, which holds {has} of soil over a hard floor; its roots want {want}.",
-                cap(&planting.name),
+                cap(&name(planting)),
                 stand(context, planting)
             );
             let remedy = format!("Grow something with shallower roots there, or raise the soil to {want}.");

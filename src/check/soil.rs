@@ -1,6 +1,6 @@
 //! Stays in a body of soil: what stood in it by dates, from the record, the plantings and the diary.
 
-use super::Context;
+use super::{Context, words};
 use crate::calendar::{Date, plus};
 use crate::crop::CropId;
 use crate::garden::{Block, Place, SoilId};
@@ -37,8 +37,8 @@ pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) 
                 crate::plan::Stood::Family(_) | crate::plan::Stood::Nothing => None,
             };
             let name = crop.map_or_else(
-                || format!("something of the {}", context.common(family)),
-                |id| context.book.get(id).map_or_else(|| id.to_string(), |c| c.name.clone()),
+                || format!("a plant of {}", words::kin(&context.common(family))),
+                |id| context.book.get(id).map_or_else(|| id.to_string(), |c| words::inside(&c.name)),
             );
             out.push(Stay {
                 family,
@@ -64,7 +64,7 @@ pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) 
         out.push(Stay {
             family: context.family(planting),
             crop: Some(&planting.crop),
-            name: planting.name.clone(),
+            name: words::name(planting),
             block: Some(planting.block),
             from,
             until,
@@ -80,7 +80,7 @@ pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) 
             out.push(Stay {
                 family: &crop.family,
                 crop: Some(&crop.id),
-                name: format!("{} that came up by itself", crop.name),
+                name: format!("{} that came up by itself", words::inside(&crop.name)),
                 block: None,
                 from: entry.on,
                 until: Some(plus(entry.on, 1)),

@@ -1,6 +1,6 @@
 //! Climbers and their supports.
 
-use super::words::{cap, day, length, stand};
+use super::words::{cap, day, length, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::plus;
 use crate::crop::SupportNeed;
@@ -37,7 +37,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             SupportNeed::Helps => Weight::Note,
             SupportNeed::Needs => Weight::Stop,
         };
-        let (at, name) = (stand(context, planting), cap(&planting.name));
+        let (at, subject) = (stand(context, planting), cap(&name(planting)));
         let stands = |s: &&crate::garden::Support| {
             s.cells.overlaps(planting.block)
                 && s.from <= plus(begin, GRACE)
@@ -47,20 +47,20 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             let grows = length(crop.height, measure);
             let need = if weight == Weight::Stop { "needs" } else { "does better with" };
             let words = format!(
-                "{name} in {at} grows {grows} tall from {} on and {need} a support; none stands in its cells.",
+                "{subject} in {at} grows {grows} tall from {} on and {need} a support; none stands in its cells.",
                 day(begin)
             );
             let remedy = format!(
                 "Set a trellis, net or stakes there by {}, or move {} to cells that have one.",
                 day(begin),
-                planting.name
+                name(planting)
             );
             out.push(Finding::new(RULE.code, weight, words, remedy, SOURCE).of(planting));
             continue;
         };
         if num::real_i(best.height.um()) < num::real_i(crop.height.um()) * ENOUGH {
             let words = format!(
-                "{name} in {at} grows {} tall, but the support there, from {} on, is {} high.",
+                "{subject} in {at} grows {} tall, but the support there, from {} on, is {} high.",
                 length(crop.height, measure),
                 day(best.from),
                 length(best.height, measure)

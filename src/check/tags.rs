@@ -1,6 +1,6 @@
 //! What a place is kept for.
 
-use super::words::{cap, list, stand};
+use super::words::{cap, list, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::{Crop, Use};
 use crate::garden::Tag;
@@ -44,23 +44,23 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             continue;
         };
         let at = stand(context, planting);
-        let name = cap(&planting.name);
+        let subject = cap(&name(planting));
         for tag in &place.tags {
             let words = match tag {
                 Tag::HandOnly if by_program(planting) => {
                     format!(
-                        "{name} was put into {at} by the program, but you keep {} for your own hand.",
+                        "{subject} was put into {at} by the program, but you keep {} for your own hand.",
                         place.name
                     )
                 }
                 Tag::HandOnly => continue,
                 Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {
                     let Some(kept) = breaks(tag, crop) else { continue };
-                    format!("{name} is planned in {at}, but {} is kept for {kept}.", place.name)
+                    format!("{subject} is planned in {at}, but {} is kept for {kept}.", place.name)
                 }
             };
             let remedy =
-                format!("Move {} elsewhere, or change what {} is kept for.", planting.name, place.name);
+                format!("Move {} elsewhere, or change what {} is kept for.", name(planting), place.name);
             out.push(
                 Finding::new(RULE.code, Weight::Stop, words, remedy, "your own setting for this place")
                     .of(planting),

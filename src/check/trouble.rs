@@ -1,7 +1,7 @@
 //! Hosts of a disease that was recorded in a soil.
 
 use super::soil::{entries, stays, whole_years, years_after};
-use super::words::{cap, day, free_years, stand};
+use super::words::{cap, day, free_years, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
 use crate::crop::{BreakWeight, Rotation, Trouble};
@@ -125,7 +125,7 @@ fn finding(
         cap(&trouble.name),
         seen.place.name,
         day(seen.entry.on),
-        planting.name,
+        name(planting),
         stand(context, planting),
         day(begin),
         free_years(free.1),
@@ -135,6 +135,6 @@ fn finding(
     );
     let until = years_after(free.0, pause.advised);
     let remedy =
-        format!("Grow {} elsewhere until {}. {}", planting.name, day(until), cap(trouble.remedy.trim()));
+        format!("Grow {} elsewhere until {}. {}", name(planting), day(until), cap(trouble.remedy.trim()));
     Finding::new(RULE.code, weight, words, remedy, SOURCE).of(planting)
 }

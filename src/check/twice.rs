@@ -1,7 +1,7 @@
 //! Families that are planted only once a season in one soil: legumes above all.
 
 use super::returns::before;
-use super::words::{cap, day, stand};
+use super::words::{cap, day, members, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::plus;
 use crate::crop::BreakWeight;
@@ -38,19 +38,20 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         if context.season(plus(free, -1)) != context.season(begin) {
             continue;
         }
-        let common = context.common(family);
+        let plants = members(&context.common(family));
         let words = format!(
-            "{} goes into {} on {}, in the same season as {}, which was in this soil until {}: {common} would stand \
-             there 2 times in one season, and once is enough.",
-            cap(&planting.name),
+            "{} goes into {} on {}, in the same season as {}, which was in this soil until {}. That makes {plants} \
+             there 2 times in one season; once is enough.",
+            cap(&name(planting)),
             stand(context, planting),
             day(begin),
             stay.name,
             day(plus(free, -1)),
         );
         let remedy = format!(
-            "Put {} into another bed or pot, or grow something that is not one of the {common} in {}.",
-            planting.name, place.name
+            "Put {} into another bed or pot; grow no {plants} in {} this season.",
+            name(planting),
+            place.name
         );
         out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of(planting));
     }

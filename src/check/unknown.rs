@@ -1,6 +1,6 @@
 //! Crops that the book does not have.
 
-use super::words::{cap, stand};
+use super::words::{cap, inside, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::CropId;
 use std::collections::BTreeSet;
@@ -21,7 +21,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let words = format!(
             "{} in {} is written as '{}', which is not in the crop book: only its dates, cells and family ({}) are \
              judged.",
-            cap(&planting.name),
+            cap(&name(planting)),
             stand(context, planting),
             planting.crop,
             context.common(&planting.family),
@@ -52,7 +52,11 @@ fn mend(context: &Context<'_>, id: &CropId) -> String {
     near.map_or_else(
         || format!("Add '{id}' to your own crop file, or choose a crop of the book."),
         |(_, crop)| {
-            format!("Write '{}' if you meant {}, or add '{id}' to your own crop file.", crop.id, crop.name)
+            format!(
+                "Write '{}' if you meant {}, or add '{id}' to your own crop file.",
+                crop.id,
+                inside(&crop.name)
+            )
         },
     )
 }

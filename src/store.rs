@@ -1,6 +1,28 @@
 //! Files: the crop book, plans, backups, atomic saving, the lock, and errors that point at the place.
+//!
+//! A plan file is only ever replaced at one stroke by a text that was read back as the same garden, and never when
+//! another program changed it or its content could not be understood. Crop files are read and never written.
 
 mod builtin;
+mod disk;
+mod error;
+mod fault;
+mod journal;
+mod layout;
+mod lock;
+mod near;
+mod plan_file;
+mod schema;
+mod shelf;
 pub mod text;
+mod tree;
+mod verify;
 
 pub use builtin::{FILES, book};
+pub use disk::{read_text, write_out};
+pub use error::StoreError;
+pub use fault::{Fault, Weight};
+pub use journal::Recovery;
+pub use near::nearest;
+pub use plan_file::{Loaded, Over, PlanFile, Saved, look, plan_text, read_plan};
+pub use shelf::{Shelf, salvage, shelf};

@@ -72,6 +72,16 @@ pub enum EditError {
         /// The place.
         place: String,
     },
+    /// A figure that cannot be.
+    #[error("{what}: {want}")]
+    Figure {
+        /// Whose figure.
+        what: String,
+        /// Its field: "importance".
+        field: &'static str,
+        /// What is wanted.
+        want: &'static str,
+    },
     /// The place still has plantings.
     #[error("{place} has plantings: retire it with a date, or take them away first")]
     InUse {
@@ -103,6 +113,7 @@ impl Plan {
                     return Err(EditError::InUse { place: place.name.clone() });
                 }
                 if let Some(place) = to {
+                    admit_place(place)?;
                     let (rows, cols) = place.grid(self.settings.cell);
                     if let Some(p) = self.plantings_in(id).find(|p| !p.block.within(rows, cols)) {
                         return Err(EditError::Outside {
@@ -119,6 +130,9 @@ impl Plan {
                 Edit::Place(id.clone(), old.map(Box::new))
             }
             Edit::Wish(id, to) => {
+                if let Some(wish) = to {
+                    admit_wish(wish)?;
+                }
                 let old = put(&mut self.wishes, |w| w.id == *id, to.as_deref().cloned());
                 self.wishes.sort_by_key(|w| w.id);
                 Edit::Wish(*id, old.map(Box::new))
@@ -165,6 +179,10 @@ impl Plan {
 
     /// Plantings are counted in cells: another cell size may not leave one outside its place.
     fn admit_cell(&self, cell: Length) -> Result<(), EditError> {
+        if !(0.05..=2.0).contains(&cell.m()) {
+            let want = "a cell measures between 5 cm and 2 m";
+            return Err(EditError::Figure { what: String::from("the side of a cell"), field: "cell", want });
+        }
         for planting in &self.plantings {
             let Some(place) = self.place(&planting.place) else { continue };
             let (rows, cols) = place.grid(cell);
@@ -202,6 +220,36 @@ impl Plan {
         }
         Ok(())
     }
+}
+
+fn admit_place(place: &Place) -> Result<(), EditError> {
+    let figure = |field, want| Err(EditError::Figure { what: place.name.clone(), field, want });
+    let (across, down) = place.size();
+    if !(0.02..=100.0).contains(&across.m()) || !(0.02..=100.0).contains(&down.m()) {
+        return figure("shape", "its sides measure between 2 cm and 100 m");
+    }
+    if !(0.02..=5.0).contains(&place.depth().m()) {
+        return figure("shape", "its soil is between 2 cm and 5 m deep");
+    }
+    if !(0.1..=1e7).contains(&place.litres()) {
+        return figure("shape", "it holds between 0.1 l and 10,000,000 l");
+    }
+    if place.sun_hours.is_some_and(|h| !(0.0..=24.0).contains(&h)) {
+        return figure("sun_hours", "its hours of sun are between 0 and 24");
+    }
+    Ok(())
+}
+
+fn admit_wish(wish: &Wish) -> Result<(), EditError> {
+    let figure =
+        |field, want| Err(EditError::Figure { what: format!("the wish for {}", wish.crop), field, want });
+    if !(1..=5).contains(&wish.importance) {
+        return figure("importance", "its importance is between 1 and 5");
+    }
+    if wish.amount.value() <= 0.0 {
+        return figure("amount", "its amount is more than nothing");
+    }
+    Ok(())
 }
 
 /// Replaces, adds or removes the item that `is` names; returns what was there.

@@ -31,18 +31,17 @@ pub const FILES: &[(&str, &str)] = &[
     file!("troubles.ron"),
 ];
 
-static BOOK: LazyLock<Book> = LazyLock::new(|| {
-    let files = FILES
-        .iter()
-        .map(|(name, content)| {
-            let file: BookFile = text::read(content).unwrap_or_default();
-            ((*name).to_owned(), file)
-        })
-        .collect();
-    Book::build(files).0
-});
+static BOOK: LazyLock<Book> = LazyLock::new(|| Book::build(files()).0);
 
 /// The crop book that comes with the program. Its files are checked by tests, so that none is left out here.
 pub fn book() -> &'static Book {
     &BOOK
+}
+
+/// Its files, read.
+pub(super) fn files() -> Vec<(String, BookFile)> {
+    let read = |(name, content): &(&str, &str)| {
+        ((*name).to_owned(), text::read::<BookFile>(name, content).unwrap_or_default())
+    };
+    FILES.iter().map(read).collect()
 }

@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 fn every_file_reads_and_every_entry_resolves() {
     let mut files = Vec::new();
     for (name, text) in store::FILES {
-        let file: BookFile = store::text::read(text).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let file: BookFile = store::text::read(name, text).unwrap_or_else(|e| panic!("{name}: {e}"));
         files.push(((*name).to_owned(), file));
     }
     let (book, faults) = Book::build(files);

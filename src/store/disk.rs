@@ -1,0 +1,152 @@
+//! Reading and writing whole files so that no crash and no other program can lose one.
+
+use super::error::StoreError;
+use super::near::nearest;
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// Reads a text file.
+///
+/// # Errors
+/// Where there is none, it cannot be read, or it is no UTF-8 text.
+pub fn read_text(path: &Path) -> Result<String, StoreError> {
+    let bytes = fs::read(path).map_err(|error| {
+        if error.kind() == io::ErrorKind::NotFound {
+            StoreError::NotThere { path: path.to_owned(), near: sibling(path) }
+        } else {
+            StoreError::io("read", path, &error)
+        }
+    })?;
+    String::from_utf8(bytes).map_err(|error| StoreError::Io {
+        doing: "read",
+        path: path.to_owned(),
+        reason: format!(
+            "it is not a text in UTF-8 (from byte {}): is it another kind of file?",
+            error.utf8_error().valid_up_to() + 1
+        ),
+    })
+}
+
+/// A file of a like name in the same folder.
+fn sibling(path: &Path) -> Option<PathBuf> {
+    let wanted = path.file_name()?.to_string_lossy().into_owned();
+    let names: Vec<String> = fs::read_dir(folder(path))
+        .ok()?
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| Path::new(name).extension() == path.extension() || path.extension().is_none())
+        .collect();
+    nearest(&wanted, names.iter().map(String::as_str)).map(|name| path.with_file_name(name))
+}
+
+/// The folder a file stands in.
+pub(super) fn folder(path: &Path) -> &Path {
+    path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."))
+}
+
+/// `garden.ron` and "before" give `garden.ron.before`.
+pub(super) fn beside(path: &Path, ending: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(".");
+    name.push(ending);
+    PathBuf::from(name)
+}
+
+/// The first of `garden.ron.old`, `garden.ron.old-2`, ... that is not there yet.
+pub(super) fn free_beside(path: &Path, ending: &str) -> PathBuf {
+    let mut n = 1_u32;
+    loop {
+        let at = if n == 1 { beside(path, ending) } else { beside(path, &format!("{ending}-{n}")) };
+        if !at.exists() {
+            return at;
+        }
+        n += 1;
+    }
+}
+
+/// The file a path leads to, through symbolic links, so that saving replaces the file and not the link.
+pub(super) fn target(path: &Path) -> PathBuf {
+    if let Ok(whole) = fs::canonicalize(path) {
+        return whole;
+    }
+    match fs::read_link(path) {
+        Ok(to) => folder(path).join(to),
+        Err(_) => path.to_owned(),
+    }
+}
+
+/// Replaces a file's content at one stroke: a file of the same folder is written, brought to the disk, and put in
+/// its place; at every moment the old content or the new one is there whole. The file's mode is kept.
+///
+/// # Errors
+/// Where the folder or the disk refuses; the old file is then as it was.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    let old = fs::metadata(path).ok();
+    if old.as_ref().is_some_and(|m| m.permissions().readonly()) {
+        return Err(StoreError::Protected { path: path.to_owned() });
+    }
+    put(path, bytes, old.map(|m| m.permissions()), true)
+}
+
+/// Writes a new file at one stroke.
+///
+/// # Errors
+/// Where a file of that name is there, or the folder or the disk refuses.
+pub(super) fn create(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    put(path, bytes, None, false)
+}
+
+fn put(path: &Path, bytes: &[u8], mode: Option<fs::Permissions>, replacing: bool) -> Result<(), StoreError> {
+    let fail = |error: &io::Error| StoreError::io("write", path, error);
+    let dir = folder(path);
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".saving-");
+    #[cfg(unix)]
+    let fresh = {
+        use std::os::unix::fs::PermissionsExt;
+        fs::Permissions::from_mode(0o666)
+    };
+    #[cfg(unix)]
+    builder.permissions(fresh);
+    let mut file = builder.tempfile_in(dir).map_err(|e| fail(&e))?;
+    file.write_all(bytes).map_err(|e| fail(&e))?;
+    if let Some(mode) = mode {
+        file.as_file().set_permissions(mode).map_err(|e| fail(&e))?;
+    }
+    file.as_file().sync_all().map_err(|e| fail(&e))?;
+    let kept = if replacing { file.persist(path) } else { file.persist_noclobber(path) };
+    kept.map_err(|e| {
+        if e.error.kind() == io::ErrorKind::AlreadyExists {
+            StoreError::Exists { path: path.to_owned() }
+        } else {
+            fail(&e.error)
+        }
+    })?;
+    sync_folder(dir);
+    Ok(())
+}
+
+/// Brings a folder's list of names to the disk. Not every file system can, and the file itself is safe already.
+pub(super) fn sync_folder(dir: &Path) {
+    #[cfg(unix)]
+    if let Ok(dir) = File::open(dir) {
+        drop(dir.sync_all());
+    }
+    #[cfg(not(unix))]
+    let _ = dir;
+}
+
+/// Writes a file the grower asked for (a page, a table, a plan under a new name).
+///
+/// # Errors
+/// Where a file of that name is there and `over` is not set, or the folder or the disk refuses.
+pub fn write_out(path: &Path, bytes: &[u8], over: bool) -> Result<(), StoreError> {
+    if over && path.exists() { replace(&target(path), bytes) } else { create(path, bytes) }
+}
+
+/// A number for a content: equal contents have equal numbers (FNV-1a, 64 bits).
+pub(super) fn print(bytes: &[u8]) -> u64 {
+    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
+}

@@ -1,0 +1,151 @@
+//! The crop book on the grower's shelf: the program's own, with the grower's crops laid over it.
+
+use super::builtin;
+use super::disk;
+use super::fault::{Fault, Said, Source, Weight};
+use super::text::{self, read_part};
+use super::tree::{Step, Tree, bare};
+use crate::crop::{Book, BookFile, Entry};
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// A crop book, and what could not be used of the grower's own files.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shelf {
+    /// The book.
+    pub book: Cow<'static, Book>,
+    /// Entries and files that were left out, and why.
+    pub faults: Vec<Fault>,
+    /// The grower's files that were read.
+    pub files: Vec<PathBuf>,
+}
+
+/// The program's crops with those of `crops/*.ron` in each folder laid over, in order: the same id wins and may
+/// override single fields. What cannot be used is left out and said; the rest works.
+pub fn shelf(folders: &[&Path]) -> Shelf {
+    let mut faults = Vec::new();
+    let mut texts = Vec::new();
+    for folder in folders {
+        for path in crop_files(&folder.join("crops")) {
+            match disk::read_text(&path) {
+                Ok(text) => texts.push((path, text)),
+                Err(error) => {
+                    let name = path.display().to_string();
+                    faults.push(Fault::whole(Weight::Error, &name, &error.to_string(), None));
+                }
+            }
+        }
+    }
+    if texts.is_empty() {
+        return Shelf { book: Cow::Borrowed(builtin::book()), faults, files: Vec::new() };
+    }
+    let mut files = builtin::files();
+    for (path, text) in &texts {
+        let name = path.display().to_string();
+        let (file, mut found) = salvage(&name, text);
+        faults.append(&mut found);
+        files.push((name, file));
+    }
+    let (book, left_out) = Book::build(files);
+    let by_name: BTreeMap<String, &str> =
+        texts.iter().map(|(p, t)| (p.display().to_string(), t.as_str())).collect();
+    for fault in left_out {
+        let Some(text) = by_name.get(&fault.file) else { continue };
+        faults.push(pin(&fault.file, text, &fault.id, &fault.words));
+    }
+    Shelf { book: Cow::Owned(book), faults, files: texts.into_iter().map(|(p, _)| p).collect() }
+}
+
+/// `*.ron` of a folder by name; none where there is no such folder.
+fn crop_files(folder: &Path) -> Vec<PathBuf> {
+    let mut out: Vec<PathBuf> = fs::read_dir(folder)
+        .map(|entries| entries.filter_map(|e| e.ok().map(|e| e.path())).collect())
+        .unwrap_or_default();
+    out.retain(|p| p.extension().is_some_and(|e| e == "ron") && p.is_file());
+    out.sort();
+    out
+}
+
+/// What of a file of crops can be used, and why the rest cannot: one bad crop does not take the others along.
+pub fn salvage(file: &str, text: &str) -> (BookFile, Vec<Fault>) {
+    let source = Source { file, text };
+    let tree = Tree::of(text);
+    let (mut content, mut faults) = match text::read::<BookFile>(file, text) {
+        Ok(content) => (content, Vec::new()),
+        Err(fault) if tree.trouble.is_some() => (BookFile::default(), vec![*fault]),
+        Err(fault) => one_by_one(&source, &tree, *fault),
+    };
+    let mut seen = BTreeSet::new();
+    content.crops.retain(|entry| {
+        let fresh = seen.insert(entry.id.clone());
+        if !fresh {
+            let said = Said::new(format!("'{}' stands in this file twice; the first is used", entry.id))
+                .help("give the second an id of its own, or put both together");
+            let n = nth(&tree, &entry.id, 1);
+            faults.push(Fault::on(Weight::Error, &source, &tree, &crop_path(n, "id"), said));
+        }
+        fresh
+    });
+    (content, faults)
+}
+
+fn one_by_one(source: &Source<'_>, tree: &Tree<'_>, whole: Fault) -> (BookFile, Vec<Fault>) {
+    let mut file = BookFile::default();
+    let mut faults = Vec::new();
+    let Some(root) = &tree.root else { return (file, vec![whole]) };
+    for node in root.items() {
+        let key = tree.key(node).unwrap_or_default().to_owned();
+        let path = vec![Step::Key(key.clone())];
+        let part = tree.slice(&node.span);
+        let done = match key.as_str() {
+            "family" => read_part(source, part, node.span.start, &path).map(|v| file.family = v),
+            "sources" => read_part(source, part, node.span.start, &path).map(|v| file.sources = v),
+            "troubles" => read_part(source, part, node.span.start, &path).map(|v| file.troubles = v),
+            "crops" => {
+                for (n, item) in node.items().iter().enumerate() {
+                    let path = [Step::Key(key.clone()), Step::Item(n)];
+                    match read_part::<Entry>(source, tree.slice(&item.span), item.span.start, &path) {
+                        Ok(entry) => file.crops.push(entry),
+                        Err(fault) => faults.push(*fault),
+                    }
+                }
+                Ok(())
+            }
+            _ => Ok(()),
+        };
+        if let Err(fault) = done {
+            faults.push(*fault);
+        }
+    }
+    // An error between the entries (an unknown part, a missing comma) belongs to none of them.
+    if faults.is_empty() {
+        faults.push(whole);
+    }
+    (file, faults)
+}
+
+fn crop_path(n: Option<usize>, field: &str) -> Vec<Step> {
+    let mut path = vec![Step::Key(String::from("crops"))];
+    if let Some(n) = n {
+        path.push(Step::Item(n));
+        path.push(Step::Key(field.to_owned()));
+    }
+    path
+}
+
+/// Which item of `crops` has that id, after skipping so many.
+fn nth(tree: &Tree<'_>, id: &str, skip: usize) -> Option<usize> {
+    let crops = tree.field(tree.root.as_ref()?, "crops")?;
+    let is = |node| tree.field(node, "id").is_some_and(|i| bare(tree.slice(&i.span)) == id);
+    crops.items().iter().enumerate().filter(|(_, node)| is(node)).map(|(n, _)| n).nth(skip)
+}
+
+/// A fault of the book, pinned to the id of the entry it concerns.
+fn pin(file: &str, text: &str, id: &str, words: &str) -> Fault {
+    let source = Source { file, text };
+    let tree = Tree::of(text);
+    let said = Said::new(format!("'{id}' was left out: {words}"));
+    Fault::on(Weight::Error, &source, &tree, &crop_path(nth(&tree, id, 0), "id"), said)
+}

@@ -84,7 +84,7 @@ impl Shelf {
     }
     /// A crop like the plain one, with these fields of its own.
     pub(crate) fn add(&mut self, id: &str, name: &str, family: &str, fields: &str) -> &mut Self {
-        let plain: Entry = catchcrop::store::text::read(PLAIN).unwrap();
+        let plain: Entry = catchcrop::store::text::read("test", PLAIN).unwrap();
         let own = Entry { id: id.into(), name: Some(name.into()), family: Some(family.into()), ..plain };
         self.crops.push(own);
         if !fields.is_empty() {
@@ -94,7 +94,7 @@ impl Shelf {
     }
     /// Fields of a crop that differ from the plain one's.
     pub(crate) fn change(&mut self, id: &str, fields: &str) -> &mut Self {
-        let own: Entry = catchcrop::store::text::read(fields).unwrap();
+        let own: Entry = catchcrop::store::text::read("test", fields).unwrap();
         let at = self.crops.iter().position(|c| c.id == id).unwrap();
         let below = self.crops[at].clone();
         self.crops[at] = Entry { id: id.into(), ..own }.over(below);
@@ -104,7 +104,7 @@ impl Shelf {
         self.crops.iter_mut().find(|c| c.id == id).unwrap()
     }
     pub(crate) fn trouble(&mut self, text: &str) -> &mut Self {
-        self.troubles.push(catchcrop::store::text::read(text).unwrap());
+        self.troubles.push(catchcrop::store::text::read("test", text).unwrap());
         self
     }
     pub(crate) fn book(&self) -> Book {

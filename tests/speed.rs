@@ -1,4 +1,6 @@
 //! Benchmarks; ratios within one run are what counts.
+#[path = "speed/paper.rs"]
+mod paper;
 #[path = "speed/site.rs"]
 mod site;
 

@@ -20,7 +20,7 @@ fn day(text: &str) -> Date {
 pub(super) fn garden() -> Plan {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("plans/courtyard.ron");
     let text = std::fs::read_to_string(path).unwrap();
-    let mut plan: Plan = store::text::read(&text).unwrap();
+    let mut plan: Plan = store::text::read("courtyard.ron", &text).unwrap();
     plan.diary.clear();
     plan.plantings.clear();
     let rows = [
@@ -261,7 +261,7 @@ fn pickings_leave_out_what_was_corrected() {
 #[test]
 fn a_southern_season_runs_across_the_new_year() {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("plans/southern.ron");
-    let plan: Plan = store::text::read(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let plan: Plan = store::text::read("southern.ron", &std::fs::read_to_string(path).unwrap()).unwrap();
     let year = SiteYear::new(&plan.site).unwrap();
     let season = plan.season(day("2027-12-01"), year.season_start_or_january());
     let source = Source { plan: &plan, book: store::book(), year: &year, season };

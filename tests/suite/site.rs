@@ -12,6 +12,7 @@
 mod curves;
 mod frost;
 mod inputs;
+mod shade;
 mod station;
 mod sun;
 

@@ -12,6 +12,8 @@
 mod curves;
 mod frost;
 mod inputs;
+mod page;
+mod properties;
 mod shade;
 mod station;
 mod sun;

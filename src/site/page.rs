@@ -105,7 +105,7 @@ fn seasons(out: &mut String, year: &SiteYear) {
     match year.usual_season(0.0) {
         Some(span) => say(out, 2, &format!("Free of frost in 5 years of 10: {}.", words::span(span))),
         None if year.frost_plain(0.0).all_summer() => {
-            say(out, 2, "No season free of frost: it comes in any month.")
+            say(out, 2, "No season free of frost: it comes in any month.");
         }
         None => say(out, 2, "Free of frost all year in most years."),
     }

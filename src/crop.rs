@@ -7,10 +7,14 @@ mod book;
 pub mod disease;
 pub mod entry;
 pub mod family;
+mod fault;
 pub mod figures;
+mod source;
 
 pub use book::{Book, BookFault};
 pub use disease::{Trouble, TroubleKind};
-pub use entry::{BookFile, Crop, Entry, Resolved};
+pub use entry::{BookFile, Crop, Entry, FIGURES, PARTS, Resolved};
 pub use family::{BreakWeight, Family, Rotation};
+pub use fault::{Fault, check_book, check_crop};
 pub use figures::*;
+pub use source::references;

@@ -18,7 +18,7 @@ pub mod text;
 mod tree;
 mod verify;
 
-pub use builtin::{FILES, book};
+pub use builtin::{FILES, SOURCES, book};
 pub use disk::{read_text, write_out};
 pub use error::StoreError;
 pub use fault::{Fault, Weight};

@@ -1,6 +1,6 @@
 //! Benchmarks; ratios within one run are what counts.
-#[path = "speed/paper.rs"]
-mod paper;
+#[path = "speed/book.rs"]
+mod book;
 #[path = "speed/site.rs"]
 mod site;
 

@@ -24,6 +24,16 @@ pub struct Book {
     aliases: BTreeMap<CropId, CropId>,
     families: BTreeMap<String, Family>,
     troubles: BTreeMap<String, Trouble>,
+    references: BTreeMap<String, String>,
+    /// Which file has the last word on a crop.
+    files: BTreeMap<CropId, String>,
+}
+
+/// An entry, the file that has the last word on it, and the family of the file it first stood in.
+struct Filed {
+    file: String,
+    family: Option<String>,
+    entry: Entry,
 }
 
 impl Book {
@@ -32,7 +42,7 @@ impl Book {
     pub fn build(files: Vec<(String, BookFile)>) -> (Self, Vec<BookFault>) {
         let mut book = Self::default();
         let mut faults = Vec::new();
-        let mut entries: BTreeMap<CropId, (String, Option<String>, Entry)> = BTreeMap::new();
+        let mut entries: BTreeMap<CropId, Filed> = BTreeMap::new();
         for (file, content) in files {
             let family = content.family.as_ref().map(|f| f.name.clone());
             if let Some(family) = content.family {
@@ -41,64 +51,35 @@ impl Book {
             for trouble in content.troubles {
                 book.troubles.insert(trouble.id.clone(), trouble);
             }
-            for entry in content.crops {
+            book.references.extend(content.references);
+            for mut entry in content.crops {
+                entry.cite(&content.src, &content.sources);
                 let id = CropId(entry.id.clone());
                 let next = match entries.remove(&id) {
-                    Some((_, old_family, old)) => {
-                        let mut merged = entry.over(old.clone());
-                        merged.of = merged.of.or(old.of);
-                        merged.once.extend(old.once);
-                        (file.clone(), old_family, merged)
+                    Some(old) => {
+                        let mut merged = entry.over(old.entry.clone());
+                        merged.of = merged.of.or(old.entry.of);
+                        merged.once.extend(old.entry.once);
+                        Filed { file: file.clone(), family: old.family, entry: merged }
                     }
-                    None => (file.clone(), family.clone(), entry),
+                    None => Filed { file: file.clone(), family: family.clone(), entry },
                 };
                 entries.insert(id, next);
             }
         }
-        for (id, (file, family, entry)) in &entries {
-            match Self::chain(entry, family.as_deref(), &entries) {
+        for (id, filed) in &entries {
+            match chain(filed, &entries) {
                 Ok(crop) => {
                     for old in &crop.once {
                         book.aliases.insert(old.clone(), id.clone());
                     }
+                    book.files.insert(id.clone(), filed.file.clone());
                     book.crops.insert(id.clone(), crop);
                 }
-                Err(words) => faults.push(BookFault { file: file.clone(), id: id.0.clone(), words }),
+                Err(words) => faults.push(BookFault { file: filed.file.clone(), id: id.0.clone(), words }),
             }
         }
         (book, faults)
-    }
-
-    fn chain(
-        entry: &Entry,
-        family: Option<&str>,
-        all: &BTreeMap<CropId, (String, Option<String>, Entry)>,
-    ) -> Result<Crop, String> {
-        let mut whole = entry.clone();
-        let mut family = family.map(str::to_owned);
-        let mut parent = entry.of.clone();
-        let mut depth = 0;
-        while let Some(id) = parent.take() {
-            let Some((_, parent_family, below)) = all.get(&id) else {
-                return Err(format!(
-                    "its parent '{id}' is not in the book: write the id of a crop after 'of:'"
-                ));
-            };
-            depth += 1;
-            if depth > 4 {
-                return Err(format!("its parents go round in a circle at '{id}'"));
-            }
-            parent.clone_from(&below.of);
-            family = family.or_else(|| parent_family.clone());
-            whole = whole.over(below.clone());
-        }
-        match whole.resolve(family.as_deref()) {
-            Resolved::Whole(crop) => Ok(*crop),
-            Resolved::Missing(fields) => Err(format!(
-                "missing: {}. Give them, or name a parent with 'of:' to inherit them",
-                fields.join(", ")
-            )),
-        }
     }
 
     /// The crop of that id, or of an id it was once known by.
@@ -129,6 +110,22 @@ impl Book {
     pub fn troubles(&self) -> impl Iterator<Item = &Trouble> {
         self.troubles.values()
     }
+    /// What a source code stands for.
+    pub fn reference(&self, code: &str) -> Option<&str> {
+        self.references.get(code).map(String::as_str)
+    }
+    /// The file that has the last word on a crop; empty where it is unknown.
+    pub fn file(&self, id: &CropId) -> &str {
+        self.files.get(id).map_or("", String::as_str)
+    }
+    /// Older ids that still find a crop, each with the id of today.
+    pub fn aliases(&self) -> impl Iterator<Item = (&CropId, &CropId)> {
+        self.aliases.iter()
+    }
+    /// The troubles that really harm a crop.
+    pub fn troubles_of<'a>(&'a self, crop: &'a Crop) -> impl Iterator<Item = &'a Trouble> {
+        self.troubles.values().filter(move |t| self.harms(t, crop))
+    }
     /// The break that holds for a crop: its own, or its family's; one year minded where the family is unknown.
     pub fn rotation(&self, crop: &Crop) -> Rotation {
         crop.rotation.or_else(|| self.families.get(&crop.family).map(|f| f.rotation)).unwrap_or(Rotation {
@@ -137,9 +134,43 @@ impl Book {
             weight: BreakWeight::Mind,
         })
     }
-    /// Whether a trouble really harms a crop.
+    /// Whether a trouble really harms a crop: the trouble names it as a host, or the crop names the trouble.
     pub fn harms(&self, trouble: &Trouble, crop: &Crop) -> bool {
+        if crop.troubles.contains(&trouble.id) {
+            return true;
+        }
         let named = |text: &str| text == crop.family || text == crop.id.0 || text == crop.base().0;
         trouble.hosts.iter().any(|h| named(h)) && !trouble.not_hosts.iter().any(|n| named(&n.0))
+    }
+}
+
+/// The whole crop of an entry: its parents laid under it, one after another.
+fn chain(filed: &Filed, all: &BTreeMap<CropId, Filed>) -> Result<Crop, String> {
+    let mut whole = filed.entry.clone();
+    let mut family = filed.family.clone();
+    let mut parent = whole.of.clone();
+    let mut root = None;
+    let mut depth = 0;
+    while let Some(id) = parent.take() {
+        let Some(below) = all.get(&id) else {
+            return Err(format!("its parent '{id}' is not in the book: write the id of a crop after 'of:'"));
+        };
+        depth += 1;
+        if depth > 4 {
+            return Err(format!("its parents go round in a circle at '{id}'"));
+        }
+        parent.clone_from(&below.entry.of);
+        root = Some(id);
+        family = family.or_else(|| below.family.clone());
+        whole = whole.over(below.entry.clone());
+    }
+    // A variety of a variety is one of the crop at the root.
+    whole.of = root;
+    match whole.resolve(family.as_deref()) {
+        Resolved::Whole(crop) => Ok(*crop),
+        Resolved::Missing(fields) => Err(format!(
+            "missing: {}. Give them, or name a parent with 'of:' to inherit them",
+            fields.join(", ")
+        )),
     }
 }

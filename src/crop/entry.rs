@@ -19,11 +19,49 @@ pub struct BookFile {
     pub family: Option<Family>,
     /// Source codes that hold for the whole file where an entry names none.
     pub sources: Vec<String>,
+    /// The same for single figures.
+    pub src: BTreeMap<String, Vec<String>>,
+    /// What source codes of one's own stand for.
+    pub references: BTreeMap<String, String>,
     /// Crops and varieties.
     pub crops: Vec<Entry>,
     /// Diseases and pests.
     pub troubles: Vec<Trouble>,
 }
+
+/// The fields that hold figures, and so name a source.
+pub const FIGURES: [&str; 26] = [
+    "spacing",
+    "row",
+    "depth",
+    "days",
+    "clock",
+    "starts",
+    "germination",
+    "frost",
+    "heat",
+    "daylength",
+    "picking",
+    "every",
+    "harvest",
+    "each",
+    "keeps",
+    "height",
+    "closes",
+    "light",
+    "root_depth",
+    "pot",
+    "water",
+    "feed",
+    "seed",
+    "rotation",
+    "tending",
+    "mates",
+];
+
+/// Parts of a figure that may name sources of their own.
+pub const PARTS: [&str; 7] =
+    ["frost.class", "water.kc", "water.stages", "water.p", "seed.per_gram", "seed.life", "seed.sprouts"];
 
 /// The field of a figure: "seed.life" is a part of "seed".
 pub(crate) fn whole_field(figure: &str) -> &str {
@@ -83,6 +121,18 @@ macro_rules! crop_fields {
                 $( if self.$must.is_some() { out.push(stringify!($must)); } )*
                 $( if self.$may.is_some() { out.push(stringify!($may)); } )*
                 out
+            }
+
+            /// Names the file's sources for every figure given here that names none itself.
+            pub fn cite(&mut self, by_figure: &BTreeMap<String, Vec<String>>, sources: &[String]) {
+                for field in self.given() {
+                    if FIGURES.contains(&field) && !self.src.contains_key(field) {
+                        let codes = by_figure.get(field).map_or(sources, Vec::as_slice);
+                        if !codes.is_empty() {
+                            self.src.insert(field.to_owned(), codes.to_vec());
+                        }
+                    }
+                }
             }
 
             /// This entry laid over another: what is given here wins, field by field. A figure given here takes
@@ -231,6 +281,11 @@ crop_fields! {
 }
 
 impl Crop {
+    /// Source codes of a figure or a part of it ("seed.life"): its own, else those of the whole; empty where none is
+    /// named.
+    pub fn sources(&self, figure: &str) -> &[String] {
+        self.src.get(figure).or_else(|| self.src.get(whole_field(figure))).map_or(&[], Vec::as_slice)
+    }
     /// Whether any of it is eaten.
     pub fn is_food(&self) -> bool {
         self.part != Part::Nothing

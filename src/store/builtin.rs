@@ -1,7 +1,7 @@
 //! The crop book that comes with the program, embedded file by file.
 
 use super::text;
-use crate::crop::{Book, BookFile};
+use crate::crop::{Book, BookFile, references};
 use std::sync::LazyLock;
 
 macro_rules! file {
@@ -12,23 +12,41 @@ macro_rules! file {
 
 /// Name and text of each file of `crops/`.
 pub const FILES: &[(&str, &str)] = &[
+    file!("aizoaceae.ron"),
     file!("amaranthaceae.ron"),
     file!("amaryllidaceae.ron"),
     file!("apiaceae.ron"),
+    file!("asparagaceae.ron"),
     file!("asteraceae.ron"),
+    file!("basellaceae.ron"),
     file!("boraginaceae.ron"),
     file!("brassicaceae.ron"),
     file!("caprifoliaceae.ron"),
+    file!("caryophyllaceae.ron"),
+    file!("convolvulaceae.ron"),
     file!("cucurbitaceae.ron"),
     file!("fabaceae.ron"),
+    file!("gentianaceae.ron"),
+    file!("iridaceae.ron"),
     file!("lamiaceae.ron"),
+    file!("liliaceae.ron"),
+    file!("linaceae.ron"),
+    file!("malvaceae.ron"),
+    file!("montiaceae.ron"),
+    file!("onagraceae.ron"),
+    file!("papaveraceae.ron"),
     file!("plantaginaceae.ron"),
+    file!("plumbaginaceae.ron"),
     file!("poaceae.ron"),
     file!("polygonaceae.ron"),
+    file!("portulacaceae.ron"),
+    file!("ranunculaceae.ron"),
     file!("rosaceae.ron"),
     file!("solanaceae.ron"),
     file!("tropaeolaceae.ron"),
     file!("troubles.ron"),
+    file!("verbenaceae.ron"),
+    file!("violaceae.ron"),
 ];
 
 static BOOK: LazyLock<Book> = LazyLock::new(|| Book::build(files()).0);
@@ -38,10 +56,14 @@ pub fn book() -> &'static Book {
     &BOOK
 }
 
-/// Its files, read.
+/// What the source codes stand for.
+pub const SOURCES: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/crops/SOURCES.md"));
+
+/// Its files, read; first the list of sources.
 pub(super) fn files() -> Vec<(String, BookFile)> {
+    let sources = BookFile { references: references(SOURCES), ..BookFile::default() };
     let read = |(name, content): &(&str, &str)| {
         ((*name).to_owned(), text::read::<BookFile>(name, content).unwrap_or_default())
     };
-    FILES.iter().map(read).collect()
+    std::iter::once((String::from("SOURCES.md"), sources)).chain(FILES.iter().map(read)).collect()
 }

@@ -1,6 +1,5 @@
 //! Tests of: paper.
 
-mod adapter;
 mod demo;
 mod forms;
 mod geometry;

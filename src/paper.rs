@@ -3,11 +3,15 @@
 //! A sheet is a pure function from plain data to [`Page`]s; a page is a list of texts, boxes and lines in points
 //! (1/72 in), so that its geometry can be tested. [`render`] turns pages into one PDF, or one SVG or PNG a page;
 //! equal pages give equal bytes. Nothing here reads a clock or touches a file.
+//!
+//! [`Source`] makes the content of the sheets from a plan, [`print`] turns sheets into files of any form.
 
 mod axis;
+mod book;
 mod chart;
 mod font;
 mod frame;
+mod from_plan;
 mod grid;
 mod ground;
 mod ical;
@@ -29,8 +33,10 @@ mod timeline;
 mod words;
 
 pub use axis::Axis;
+pub use book::{Form, Leaf, Output, Print, Sheet, pages, print};
 pub use font::{Face, Missing, lines, missing, width};
 pub use frame::{ADVICE, Imprint, Orientation, Paper, number};
+pub use from_plan::Source;
 pub use grid::{Grid, Records, csv, markdown, text};
 pub use ground::{GroundBed, GroundBlock, GroundPlan, GroundSupport, GroundView};
 pub use ical::{Stamp, calendar};

@@ -182,20 +182,13 @@ impl KitchenCalendar {
         let mut rows = Vec::new();
         for row in &self.rows {
             for (week, amount) in &row.weeks {
-                let unit = match amount {
-                    Amount::Weight(_) => "g".to_owned(),
-                    Amount::Count(..) => {
-                        let words = amount.with_value(2.0).reading(self.measure);
-                        words.split_whitespace().skip(1).collect::<Vec<_>>().join(" ")
-                    }
-                };
                 rows.push(vec![
                     row.name.clone(),
                     week.to_string(),
                     iso(Some(week.monday())),
                     iso(Some(week.sunday())),
                     super::svg::num(amount.value()),
-                    unit,
+                    super::from_plan::unit(*amount),
                 ]);
             }
         }

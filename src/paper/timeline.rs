@@ -94,7 +94,8 @@ pub struct Timeline {
     pub axis: Axis,
     /// Hours of daylight by week.
     pub daylength: Vec<f64>,
-    /// Chance, 0 to 1, of a night at or below 0 C in each week.
+    /// Chance, 0 to 1, by week, that a night at or below 0 C is still to come (before the warmest day) or has come
+    /// already (after it).
     pub frost: Vec<f64>,
     /// Beds and pots.
     pub beds: Vec<Bed>,
@@ -184,6 +185,11 @@ impl Bar {
 }
 
 impl Timeline {
+    /// Every bar of the sheet.
+    pub fn each_bar(&self) -> impl Iterator<Item = &Bar> {
+        self.each().map(|(_, _, bar)| bar)
+    }
+
     fn each(&self) -> impl Iterator<Item = (&Bed, &Lane, &Bar)> {
         self.beds.iter().flat_map(|bed| {
             bed.lanes.iter().flat_map(move |lane| lane.bars.iter().map(move |bar| (bed, lane, bar)))
@@ -340,7 +346,7 @@ impl<'a> Sheet<'a> {
         if !line.frost.is_empty() {
             let y = self.flow.y;
             area(self.flow.page(), &scale, y, &line.frost, super::ink::Hue::Sky.line());
-            self.label(left, y, "Frost", "nights at or below 0 \u{b0}C");
+            self.label(left, y, "Frost", "to come, or come, 0 \u{b0}C");
             self.level(&scale, y + BAND - (BAND - 4.0) * 0.5, "1 in 2");
             self.flow.y += BAND;
         }

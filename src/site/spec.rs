@@ -2,6 +2,7 @@
 
 use super::day::{MONTH_DAYS, Monthly};
 use super::presets;
+use super::shade::Obstacle;
 use super::station::StationSummary;
 use crate::calendar::{MONTHS, MonthDay};
 use crate::units::num;
@@ -73,9 +74,20 @@ pub struct SiteSpec {
     /// What a daily station file boiled down to.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub station: Option<StationSummary>,
+    /// The way the top of the site plan points, degrees clockwise of true north.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub plan_turn: f64,
+    /// What casts shadows on the beds.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub obstacles: Vec<Obstacle>,
     /// Where the figures come from.
     #[serde(default)]
     pub source: String,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands out references")]
+fn is_zero(x: &f64) -> bool {
+    x.abs() < 1e-9
 }
 
 /// Why a site cannot be computed.
@@ -126,6 +138,14 @@ pub enum SiteError {
         high: f64,
         /// What is wanted.
         want: &'static str,
+    },
+    /// An obstacle that cannot stand.
+    #[error("the obstacle '{name}' {trouble}")]
+    Obstacle {
+        /// The grower's name for it.
+        name: String,
+        /// What is wrong and what to do.
+        trouble: &'static str,
     },
     /// A frost date in the wrong half of the year.
     #[error(
@@ -230,6 +250,16 @@ impl SiteSpec {
         range("the cold pocket", self.cold_pocket.map(Degrees::celsius), -8.0, 10.0, degrees)?;
         let soil = "give a few degrees, positive where the soil is warmer";
         range("the soil offset", self.soil_offset.map(Degrees::celsius), -10.0, 10.0, soil)?;
+        range(
+            "the turn of the plan",
+            Some(self.plan_turn),
+            -360.0,
+            360.0,
+            "give degrees clockwise of north",
+        )?;
+        for obstacle in &self.obstacles {
+            obstacle.verify()?;
+        }
         self.station.as_ref().map_or(Ok(()), StationSummary::verify)
     }
 }

@@ -82,14 +82,14 @@ impl Trust {
     pub fn weaker(self) -> Input {
         self.spring.max(self.autumn)
     }
-    /// "about 13 days of error to expect (normals alone)".
+    /// "frost dates may be about 13 days off (normals alone)".
     pub fn words(self) -> String {
-        let amount = |input: Input| format!("{:.0} days ({input})", input.error());
+        let amount = |input: Input| format!("about {:.0} days off ({input})", input.error());
         if self.spring == self.autumn {
-            format!("expect about {} of error in frost dates", amount(self.spring))
+            format!("frost dates may be {}", amount(self.spring))
         } else {
             let (spring, autumn) = (amount(self.spring), amount(self.autumn));
-            format!("expect about {spring} of error in last frosts, {autumn} in first frosts")
+            format!("last frosts may be {spring}, first frosts {autumn}")
         }
     }
 }

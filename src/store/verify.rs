@@ -74,6 +74,7 @@ impl Judge<'_> {
                 SiteError::WrongHalf { which: "last", .. } => Some("last_frost"),
                 SiteError::WrongHalf { .. } => Some("first_frost"),
                 SiteError::Normal { .. } => Some("normals"),
+                SiteError::Obstacle { .. } => Some("obstacles"),
                 SiteError::NoClimate(_) | SiteError::Figure { .. } => None,
             };
             let path: Vec<Step> = std::iter::once("site").chain(field).map(key).collect();

@@ -1,1 +1,20 @@
-//! Tests of: growth.
+//! Growth: schedules, windows and their published checks.
+
+mod golden;
+
+use catchcrop::calendar::{Date, plus};
+use catchcrop::crop::{Crop, CropId};
+use catchcrop::site::SiteYear;
+
+fn crop(id: &str) -> Crop {
+    catchcrop::store::book().get(&CropId::new(id)).unwrap_or_else(|| panic!("no crop {id}")).clone()
+}
+
+fn site_of(preset: &str) -> SiteYear {
+    SiteYear::preset(preset).unwrap()
+}
+
+/// Day `index` (0 = 1 January) of a year, which may run beyond its end.
+fn date(year: i32, index: i64) -> Date {
+    plus(Date::from_ymd_opt(year, 1, 1).unwrap(), index)
+}

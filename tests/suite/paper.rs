@@ -1,5 +1,6 @@
 //! Tests of: paper.
 
+mod adapter;
 mod demo;
 mod forms;
 mod geometry;

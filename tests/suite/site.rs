@@ -12,6 +12,9 @@
 mod curves;
 mod frost;
 mod inputs;
+mod page;
+mod properties;
+mod shade;
 mod station;
 mod sun;
 
@@ -30,12 +33,12 @@ pub(crate) fn reference(path: &str) -> Option<PathBuf> {
 }
 
 /// Golden values, where they are present.
-fn golden(name: &str) -> Option<serde_json::Value> {
+pub(crate) fn golden(name: &str) -> Option<serde_json::Value> {
     let path = reference(&format!("climate/golden/{name}"))?;
     Some(serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap())
 }
 
-fn list(value: &serde_json::Value) -> Vec<f64> {
+pub(crate) fn list(value: &serde_json::Value) -> Vec<f64> {
     value.as_array().unwrap().iter().map(|v| v.as_f64().unwrap()).collect()
 }
 
@@ -44,6 +47,6 @@ fn twelve(value: &serde_json::Value) -> [f64; 12] {
 }
 
 #[track_caller]
-fn close(a: f64, b: f64, tolerance: f64) {
+pub(crate) fn close(a: f64, b: f64, tolerance: f64) {
     assert!((a - b).abs() <= tolerance, "{a} is not within {tolerance} of {b}");
 }

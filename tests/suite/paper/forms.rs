@@ -1,7 +1,9 @@
 //! Text, Markdown, CSV and calendar files, each read back by a reader that is not ours.
 
 use calcard::icalendar::{ICalendarComponentType, ICalendarProperty, ICalendarValue};
-use catchcrop::paper::{Paper, Records, Stamp, calendar, csv, markdown, text};
+use catchcrop::paper::{
+    Form, Format, Leaf, Paper, Records, Sheet, Stamp, calendar, csv, markdown, print, text,
+};
 
 use super::{demo, sheets};
 
@@ -179,4 +181,69 @@ fn text_and_markdown_of_a_season() {
     grids.extend(sheets::record(2, 3).grids());
     grids.extend(sheets::summary().grids());
     insta::assert_snapshot!("lists_text", text(&grids, &imprint));
+}
+
+/// Every sheet with invented content.
+fn leaves() -> Vec<Leaf> {
+    vec![
+        Leaf::Year(sheets::summary()),
+        Leaf::Weeks(demo::season(4)),
+        Leaf::Ground(sheets::ground(&[20])),
+        Leaf::Seasons(sheets::ground(&[14, 24, 34, 44])),
+        Leaf::Jobs(demo::jobs(5)),
+        Leaf::Kitchen(sheets::kitchen(6)),
+        Leaf::Needs(sheets::needs()),
+        Leaf::Record(sheets::record(5, 4)),
+        Leaf::Labels(sheets::labels(9)),
+    ]
+}
+
+#[test]
+fn every_sheet_in_every_form() {
+    let leaves = leaves();
+    let bound: Vec<_> = leaves.iter().map(Leaf::sheet).collect();
+    assert_eq!(bound, Sheet::ALL, "the test has every sheet, in the order of binding");
+    let imprint = demo::imprint(Paper::A4);
+    for ending in ["pdf", "svg", "png", "ics", "csv", "md", "txt"] {
+        let form = Form::of(ending).unwrap();
+        let made = print(&leaves, form, &imprint, &stamp(None)).unwrap();
+        assert!(made.files.iter().all(|f| f.bytes.len() > 60), "{ending}");
+        assert_eq!(made.missing, []);
+        let mut names: Vec<_> = made.files.iter().map(|f| f.suffix.as_str()).collect();
+        match ending {
+            "svg" | "png" => assert!(names.len() >= 9 && names[1] == "-2", "{names:?}"),
+            "csv" => assert!(names.contains(&"-jobs") && names.len() == 9, "{names:?}"),
+            _ => assert_eq!(names, [""]),
+        }
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), made.files.len(), "no two files share a name");
+    }
+}
+
+#[test]
+fn one_sheet_is_one_file() {
+    let leaves = [Leaf::Needs(sheets::needs())];
+    let imprint = demo::imprint(Paper::Letter);
+    let made = print(&leaves, Form::Csv, &imprint, &stamp(None)).unwrap();
+    assert_eq!(made.files.len(), 1);
+    assert_eq!(made.files[0].suffix, "");
+    let refused = print(&leaves, Form::Calendar, &imprint, &stamp(None)).unwrap_err().to_string();
+    assert!(refused.contains("'jobs' and 'weeks'"), "{refused}");
+    for form in [Form::Text, Form::Csv, Form::Pages(Format::Pdf)] {
+        let refused = print(&[], form, &imprint, &stamp(None)).unwrap_err().to_string();
+        assert!(refused.contains("nothing to print"), "{refused}");
+    }
+}
+
+#[test]
+fn words_of_sheets_and_endings() {
+    for sheet in Sheet::ALL {
+        assert_eq!(sheet.word().parse::<Sheet>().unwrap(), sheet);
+        assert!(!sheet.about().is_empty());
+    }
+    let refused = "timetable".parse::<Sheet>().unwrap_err();
+    assert!(refused.contains("timetable") && refused.contains("weeks, ground"), "{refused}");
+    assert!(Form::of("docx").unwrap_err().contains("pdf, svg, png"));
+    assert_eq!(Form::of("PDF").unwrap(), Form::Pages(Format::Pdf));
 }

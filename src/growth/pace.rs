@@ -1,0 +1,142 @@
+//! How fast a crop moves through its days: by warmth, or a day a day.
+
+use crate::calendar::{Date, days_between, plus};
+use crate::crop::{Clock, Crop, Season};
+use crate::site::SiteYear;
+use crate::site::day::{DAYS, Daily};
+use crate::site::degree::{Ceiling, Response};
+use crate::units::{Temperature, num};
+use std::sync::Arc;
+
+use super::tick::Tick;
+
+/// Mean temperature of a day at which a cool-season crop keeps to its catalogue days, degrees Celsius.
+const COOL_REFERENCE: f64 = 18.0;
+/// The same for a warm-season crop.
+const WARM_REFERENCE: f64 = 21.0;
+/// Years looked ahead.
+const REACH: i64 = 2;
+/// Rounding room of a sum of daily rates.
+const HAIR: f64 = 1e-9;
+
+/// A growth curve at a site: expected degree days of each day and their running sum.
+#[derive(Debug, PartialEq)]
+pub(super) struct Curve {
+    rate: Daily,
+    /// Sum of the rates of the days before.
+    sums: [f64; DAYS + 1],
+    /// Degree days of a day at the reference temperature.
+    reference: f64,
+}
+
+impl Curve {
+    /// The curve of a response, with a cover's warmth added to the site's temperatures.
+    pub(super) fn new(year: &SiteYear, response: Response, reference: f64, warmth: f64) -> Self {
+        let rate: Daily =
+            std::array::from_fn(|d| response.expected(year.tmin[d] + warmth, year.tmax[d] + warmth, year.sd));
+        let mut sums = [0.0; DAYS + 1];
+        for day in 0..DAYS {
+            sums[day + 1] = sums[day] + rate[day];
+        }
+        Self { rate, sums, reference }
+    }
+
+    fn total(&self) -> f64 {
+        self.sums[DAYS]
+    }
+
+    /// Degree days from the start of `a` to the start of `b`.
+    fn between(&self, a: Tick, b: Tick) -> f64 {
+        let days = a.until(b);
+        let within = num::count(days.rem_euclid(365));
+        let (i, j) = (a.index(), a.index() + within);
+        let part = if j <= DAYS {
+            self.sums[j] - self.sums[i]
+        } else {
+            self.total() - self.sums[i] + self.sums[j - DAYS]
+        };
+        part + num::real_i(days.div_euclid(365)) * self.total()
+    }
+
+    /// The first day by whose start the sum from the start of `from` reaches `need`.
+    fn reach(&self, from: Tick, need: f64) -> Option<Tick> {
+        if need <= HAIR {
+            return Some(from);
+        }
+        let start = from.index();
+        let mut goal = self.sums[start] + need - HAIR;
+        let mut years = 0;
+        while goal > self.total() {
+            goal -= self.total();
+            years += 1;
+            if years > REACH {
+                return None;
+            }
+        }
+        let at = self.sums.partition_point(|sum| *sum < goal);
+        Some(from.plus(years * 365 + num::signed(at) - num::signed(start)))
+    }
+
+    /// Degree days of each day.
+    pub(super) const fn rates(&self) -> &Daily {
+        &self.rate
+    }
+}
+
+/// What counts the days of a planting.
+#[derive(Debug, Clone)]
+pub(super) enum Pace {
+    /// A day counts as a day.
+    Days,
+    /// A day counts by its warmth.
+    Heat(Arc<Curve>),
+}
+
+impl Pace {
+    /// What one catalogue day amounts to: degree days, or one day.
+    pub(super) fn unit(&self) -> f64 {
+        match self {
+            Self::Days => 1.0,
+            Self::Heat(curve) => curve.reference,
+        }
+    }
+    /// The first date by which a planting that began on `from` has lived through so many catalogue days.
+    pub(super) fn after(&self, from: Date, days: f64) -> Option<Date> {
+        match self {
+            Self::Days => Some(plus(from, num::round_i(days.clamp(0.0, 4000.0)))),
+            Self::Heat(curve) => curve.reach(Tick::of(from), days * curve.reference).map(Tick::date),
+        }
+    }
+    /// Catalogue days lived through between two dates.
+    pub(super) fn between(&self, from: Date, to: Date) -> f64 {
+        match self {
+            Self::Days => num::real_i(days_between(from, to)),
+            Self::Heat(curve) => curve.between(Tick::of(from), Tick::of(to)) / curve.reference,
+        }
+    }
+    /// Catalogue days lived through on one day.
+    pub(super) fn day(&self, day: Tick) -> f64 {
+        match self {
+            Self::Days => 1.0,
+            Self::Heat(curve) => curve.rate[day.index()] / curve.reference,
+        }
+    }
+}
+
+/// A crop's answer to temperature, and the degree days of a day at its reference temperature.
+pub(super) fn response(crop: &Crop) -> (Response, f64) {
+    let (plain, reference, base, upper) = match &crop.clock {
+        Clock::Heat { season: Season::Warm, base, upper } => (Response::WARM, WARM_REFERENCE, *base, *upper),
+        Clock::Heat { season: Season::Cool, base, upper } => (Response::COOL, COOL_REFERENCE, *base, *upper),
+        Clock::Overwintered { .. } | Clock::Perennial { .. } => (Response::COOL, COOL_REFERENCE, None, None),
+    };
+    let base = base.map_or(plain.base, Temperature::celsius);
+    let bend = |usual: f64| upper.map_or(usual, Temperature::celsius).max(base + 1.0);
+    let ceiling = match plain.ceiling {
+        Ceiling::None => Ceiling::None,
+        Ceiling::Level(usual) => Ceiling::Level(bend(usual)),
+        Ceiling::Fall(usual) => Ceiling::Fall(bend(usual)),
+    };
+    let response = Response { base, ceiling };
+    (response, response.steady(reference).max(1.0))
+}

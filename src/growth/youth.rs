@@ -1,0 +1,154 @@
+//! The young plant: sprouting in place or raised, setting out, and what soil and frost say to it.
+
+use super::conditions::Conditions;
+use super::need::{self, age};
+use super::refusal::Refusal;
+use super::sprout::Sprouting;
+use super::stage::Dates;
+use super::tick::Tick;
+use crate::calendar::{Date, days_between, plus};
+use crate::crop::{Clock, Crop, Season, Start};
+use crate::units::num;
+
+/// Days until seed in cold soil is given up as rotten; sets the coldest sowing soil. Set against the USDA spring
+/// table of 1919.
+const PATIENCE: i64 = 35;
+/// Degrees of soil above its base temperature that a warm-season plant wants when it is set out: 13 C, 55 F
+/// (extension figure for tomato, from memory).
+const WARM_SOIL: f64 = 3.0;
+/// The same for cool-season plants, sets and tubers: 4 to 7 C, 40 to 45 F (common practice).
+const COOL_SOIL: f64 = 2.5;
+/// Days from coming up to potting on (common practice: two to four weeks).
+const TO_POT: i64 = 21;
+
+/// Dates up to the day a planting takes its cells.
+pub(super) struct Youth {
+    pub(super) dates: Dates,
+    /// Sown in place or set out.
+    pub(super) begins: Date,
+    /// The first day its leaves are outside.
+    pub(super) exposed: Date,
+}
+
+/// The young plant: sprouting, raising, setting out, and what soil and frost say to it.
+pub(super) fn youth(
+    crop: &Crop,
+    conditions: &Conditions<'_>,
+    start: Start,
+    on: Date,
+    against: &mut Vec<Refusal>,
+) -> Youth {
+    let mut dates = Dates::default();
+    let (begins, exposed) = match start {
+        Start::InPlace => {
+            dates.sown = Some(on);
+            dates.emerged = sown_in_place(crop, conditions, on, against);
+            (on, dates.emerged.unwrap_or_else(|| plus(on, need::SHOWS)))
+        }
+        Start::Raised { pot_on, harden, .. } => {
+            let out = plus(on, age(start));
+            let hardening = plus(out, -i64::from(harden)).max(on);
+            dates.sown = Some(on);
+            let up = raised(crop, conditions, on, against);
+            dates.emerged = Some(up.min(hardening));
+            dates.potted = pot_on.then(|| plus(up, TO_POT).clamp(up.min(hardening), hardening));
+            dates.hardened = (harden > 0).then_some(hardening);
+            dates.set_out = Some(out);
+            cold_to_set_out(crop, conditions, out, against);
+            (out, out)
+        }
+        Start::Bought => {
+            dates.set_out = Some(on);
+            cold_to_set_out(crop, conditions, on, against);
+            (on, on)
+        }
+        Start::Piece(_) => {
+            dates.set_out = Some(on);
+            cold_to_set_out(crop, conditions, on, against);
+            (on, plus(on, need::SHOWS))
+        }
+    };
+    Youth { dates, begins, exposed }
+}
+
+/// Refuses where frost still comes over the young plants at more than the grower's risk.
+pub(super) fn seedling_frost(
+    crop: &Crop,
+    conditions: &Conditions<'_>,
+    exposed: Date,
+    against: &mut Vec<Refusal>,
+) {
+    let kills = crop.frost.foliage.celsius();
+    let chance = conditions.frost(kills).later(Tick::of(exposed).day());
+    if chance > conditions.risk.share() {
+        against.push(Refusal::SeedlingFrost { chance, on: exposed, kills });
+    }
+}
+
+fn sown_in_place(
+    crop: &Crop,
+    conditions: &Conditions<'_>,
+    on: Date,
+    against: &mut Vec<Refusal>,
+) -> Option<Date> {
+    let seed = Sprouting::new(&crop.germination)?;
+    let day = Tick::of(on);
+    let soil = conditions.soil(day.index());
+    let (least, most) = seed.tested();
+    let up = seed.up(|n| conditions.soil(day.plus(n).index()));
+    let rots = up.is_none_or(|days| days > PATIENCE);
+    if soil < least || rots {
+        let least = least.max(seed.within(num::real_i(PATIENCE)));
+        let from = soil_day(conditions, day, |t| t >= least);
+        against.push(Refusal::ColdSoil { soil, least, from });
+    }
+    if soil > most {
+        against.push(Refusal::HotSoil { soil, most, from: soil_day(conditions, day, |t| t <= most) });
+    }
+    up.map(|days| day.plus(days).date())
+}
+
+/// The first day after `day` whose soil is fit.
+fn soil_day(conditions: &Conditions<'_>, day: Tick, fit: impl Fn(f64) -> bool) -> Option<Date> {
+    (1..365).map(|n| day.plus(n)).find(|d| fit(conditions.soil(d.index()))).map(Tick::date)
+}
+
+fn raised(crop: &Crop, conditions: &Conditions<'_>, on: Date, against: &mut Vec<Refusal>) -> Date {
+    let Some(seed) = Sprouting::new(&crop.germination) else { return on };
+    let there = conditions.raising;
+    let wanted = seed.tested();
+    if there < wanted.0 || there > wanted.1 {
+        against.push(Refusal::RaisingPlace { there, wanted });
+    }
+    let days = seed.days(there).map_or(need::SHOWS, |d| num::round_i(d.ceil()));
+    plus(on, days)
+}
+
+fn cold_to_set_out(crop: &Crop, conditions: &Conditions<'_>, out: Date, against: &mut Vec<Refusal>) {
+    let margin = match crop.clock {
+        Clock::Heat { season: Season::Warm, .. } => WARM_SOIL,
+        Clock::Heat { season: Season::Cool, .. } | Clock::Perennial { .. } => COOL_SOIL,
+        Clock::Overwintered { .. } => return,
+    };
+    let least = super::pace::response(crop).0.base + margin;
+    let day = Tick::of(out);
+    let soil = conditions.soil(day.index());
+    if soil < least {
+        let from = soil_day(conditions, day, |t| t >= least);
+        against.push(Refusal::ColdSoil { soil, least, from });
+    }
+}
+
+/// A fifth earlier or later, at least a day, within the dates around it.
+pub(super) fn spread_emergence(start: Start, before: &mut Dates, after: &mut Dates) {
+    let (Some(sown), Some(up)) = (before.sown, before.emerged) else { return };
+    let give = (days_between(sown, up) / 5).max(1);
+    before.emerged = Some(plus(up, -give).max(sown));
+    let limit = match start {
+        Start::InPlace => Date::MAX,
+        Start::Raised { .. } | Start::Bought | Start::Piece(_) => {
+            after.potted.or(after.hardened).or(after.set_out).unwrap_or(Date::MAX)
+        }
+    };
+    after.emerged = Some(plus(up, give).min(limit));
+}

@@ -9,6 +9,8 @@ pub mod entry;
 pub mod family;
 mod fault;
 pub mod figures;
+mod page;
+mod search;
 mod source;
 
 pub use book::{Book, BookFault};
@@ -17,4 +19,6 @@ pub use entry::{BookFile, Crop, Entry, FIGURES, PARTS, Resolved};
 pub use family::{BreakWeight, Family, Rotation};
 pub use fault::{Fault, check_book, check_crop};
 pub use figures::*;
+pub use page::{list, page};
+pub use search::{By, Hit, Unknown, Wanted};
 pub use source::references;

@@ -41,6 +41,10 @@ pub const fn count(n: i64) -> usize {
 pub const fn small(n: usize) -> u16 {
     if n > u16::MAX as usize { u16::MAX } else { n as u16 }
 }
+/// A count as 8 bits; saturates.
+pub const fn byte(n: usize) -> u8 {
+    if n > u8::MAX as usize { u8::MAX } else { n as u8 }
+}
 /// A count as 32 bits; saturates.
 pub const fn word(n: usize) -> u32 {
     if n > u32::MAX as usize { u32::MAX } else { n as u32 }

@@ -30,7 +30,7 @@ mod year;
 pub use climate::{LAPSE, Warning};
 pub use day::{Daily, Monthly};
 pub use frost::FrostCurves;
-pub use page::{WIDTH, page};
+pub use page::{WIDTH, page, sun_table};
 pub use report::{DatesReport, FrostReport, MonthlyReport, SHOWN, SiteReport, SpanReport};
 pub use shade::{LightClass, Obstacle, ObstacleKind};
 pub use spec::{Normals, SiteError, SiteSpec};

@@ -239,3 +239,35 @@ fn foot(out: &mut String, year: &SiteYear) {
     }
     say(out, 0, &format!("Source: {}.", year.source));
 }
+
+/// Hours of direct sun by month for named places: the lowest and the highest of their cells.
+pub fn sun_table(rows: &[(String, Vec<Monthly>)]) -> String {
+    let mut out = String::new();
+    let mut line = format!("{:<20}", "Hours of direct sun");
+    for month in MONTHS {
+        let _ = write!(line, "{month:>5}");
+    }
+    let _ = writeln!(out, "{line}");
+    for (name, cells) in rows {
+        let extreme = |start: f64, pick: fn(f64, f64) -> f64| -> Monthly {
+            std::array::from_fn(|m| cells.iter().map(|hours| hours[m]).fold(start, pick))
+        };
+        let (low, high) = (extreme(f64::INFINITY, f64::min), extreme(f64::NEG_INFINITY, f64::max));
+        let apart = low.iter().zip(high).any(|(a, b)| b - a >= 0.25);
+        let mut row = |label: &str, hours: &Monthly| {
+            let mut line = format!("{label:<20}");
+            for value in hours {
+                let _ = write!(line, "{:>5.1}", if value.is_finite() { *value } else { 0.0 });
+            }
+            let _ = writeln!(out, "{line}");
+        };
+        let name: String = name.chars().take(if apart { 12 } else { 19 }).collect();
+        if apart {
+            row(&format!("{name}, best"), &high);
+            row(&format!("{name}, worst"), &low);
+        } else {
+            row(&name, &high);
+        }
+    }
+    out
+}

@@ -4,6 +4,7 @@
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
+    clippy::cast_possible_wrap,
     clippy::float_cmp,
     clippy::similar_names,
     reason = "golden values are written as they were printed"

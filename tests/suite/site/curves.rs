@@ -120,3 +120,35 @@ fn soil_lags_the_air_and_keeps_above_hard_frost() {
     assert!(coldest > -6.0 && coldest < 0.0, "{coldest}");
     assert!(day::warmest(&year.soil) > day::warmest(&year.tmean));
 }
+
+/// US Climate Reference Network, Manhattan 6 SSW, Kansas: daily air and soil at 5 cm, 2009-2017, tenths of a degree.
+#[test]
+fn daily_soil_follows_a_measured_series_within_two_degrees() {
+    let Some(path) = reference("climate/data/uscrn_manhattan_ks_soil.csv") else { return };
+    let text = std::fs::read_to_string(path).unwrap();
+    let rows: Vec<Vec<Option<f64>>> = text
+        .lines()
+        .skip(1)
+        .map(|l| l.split(',').skip(1).map(|v| v.parse::<f64>().ok().map(|t| t / 10.0)).collect())
+        .collect();
+    let air: Vec<Option<f64>> = rows.iter().map(|r| r[0].zip(r[1]).map(|(a, b)| a.midpoint(b))).collect();
+    let soil = soil::follow(&air, 26.0);
+    let misses = |mine: &dyn Fn(usize) -> Option<f64>| {
+        let all: Vec<f64> = (30..rows.len()).filter_map(|i| Some(mine(i)? - rows[i][2]?)).collect();
+        let mean = all.iter().sum::<f64>() / all.len() as f64;
+        (all.iter().map(|m| (m - mean).powi(2)).sum::<f64>() / all.len() as f64).sqrt()
+    };
+    let (filtered, plain) = (misses(&|i| Some(soil[i])), misses(&|i| air[i]));
+    println!("soil at 5 cm day by day: SD {filtered:.2} C, air of the day {plain:.2} C");
+    assert!(filtered < 2.1 && plain > 3.5, "{filtered} {plain}");
+}
+
+#[test]
+fn daily_soil_closes_on_steady_air_and_keeps_through_gaps() {
+    let soil = soil::follow(&[Some(20.0); 40], 5.0);
+    assert!(soil.windows(2).all(|w| w[1] >= w[0]));
+    close(soil[39], 20.0 + soil::COVER, 0.01);
+    // Four days take up 63 % of the change.
+    close((soil[3] - 5.0) / (20.0 + soil::COVER - 5.0), 0.632, 0.001);
+    assert_eq!(soil::follow(&[None, None], 7.0), vec![7.0, 7.0]);
+}

@@ -218,3 +218,68 @@ fn real_daily_files_give_the_published_percentiles() {
     }
     println!("{checked} percentiles of real daily files agree");
 }
+
+/// Dates by each kind of input against the dates counted in the same eight records: the days of error the program
+/// tells its users to expect (measured over 18 to 36 stations when the methods were chosen).
+#[test]
+fn each_kind_of_input_errs_about_as_much_as_it_says() {
+    let mut errors: std::collections::BTreeMap<Input, Vec<f64>> = std::collections::BTreeMap::new();
+    for name in [
+        "USC00028619",
+        "USC00042319",
+        "USC00051660",
+        "USC00294426",
+        "USC00485345",
+        "daymet_ak505769",
+        "daymet_ut429382",
+    ] {
+        let Some(path) = reference(&format!("climate/data/daily/{name}.csv")) else { return };
+        let file = station::read(&std::fs::read(path).unwrap()).unwrap();
+        let full = file.apply(&SiteSpec { lat: 40.0, ..SiteSpec::default() }).unwrap();
+        let counted = full.station.clone().unwrap().counted;
+        let zero = counted.iter().find(|c| c.threshold == 0.0).unwrap();
+        let bare = SiteSpec { station: None, frost_days: None, zone_min: None, ..full.clone() };
+        let mut short = full.clone();
+        short.station.as_mut().unwrap().counted.clear();
+        let day = |place: Option<f64>, from: i64| {
+            place.map(|p| catchcrop::calendar::ClimateDay::new(from + p.round() as i64).month_day())
+        };
+        let peak = full.station.as_ref().unwrap().peak as i64;
+        let dated = SiteSpec {
+            last_frost: day(zero.last[1], peak - 182),
+            first_frost: day(zero.first[1], peak),
+            ..bare.clone()
+        };
+        let specs = [
+            short,
+            SiteSpec { frost_days: full.frost_days, ..bare.clone() },
+            SiteSpec { zone_min: full.zone_min, ..bare.clone() },
+            dated,
+            bare,
+        ];
+        for spec in specs {
+            let year = SiteYear::new(&spec).unwrap();
+            let curves = year.frost_plain(0.0);
+            // The peak of the normals is that of the record, so places compare.
+            for (p, last, first) in [(0.1, zero.last[0], zero.first[0]), (0.5, zero.last[1], zero.first[1])] {
+                for (mine, theirs) in [(curves.last_place(p), last), (curves.first_place(p), first)] {
+                    if let (Some(mine), Some(theirs)) = (mine, theirs) {
+                        errors.entry(year.trust.weaker()).or_default().push((mine - theirs).abs());
+                    }
+                }
+            }
+        }
+    }
+    for (input, mut found) in errors {
+        found.sort_by(f64::total_cmp);
+        let mean = found.iter().sum::<f64>() / found.len() as f64;
+        println!(
+            "{input}: mean error {mean:.1} d, median {:.1}, worst {:.1}, {} dates; said {:.0}",
+            found[found.len() / 2],
+            found[found.len() - 1],
+            found.len(),
+            input.error()
+        );
+        assert!(mean <= input.error() + 3.0, "{input}: {mean}");
+    }
+}

@@ -1,1 +1,42 @@
-//! Room `app`.
+//! The whole program without a terminal: the model, the messages that change it, the effects it asks for, and the one
+//! table of keys. Nothing here draws, waits, reads a clock or touches a file.
+
+mod carry;
+mod command;
+mod cursor;
+mod field;
+mod fuzzy;
+mod key;
+pub mod keymap;
+mod message;
+mod model;
+mod siteplan;
+mod size;
+mod slip;
+mod story;
+mod update;
+mod view;
+mod weather;
+
+pub use carry::{Carry, Load, outlook};
+pub use command::{Command, Way};
+pub use field::Line;
+pub use fuzzy::{ranked, score};
+pub use key::{Key, names};
+pub use keymap::{BINDINGS, Binding, Group, Mode, Resolution, resolve};
+pub use message::{Effect, Message};
+pub use model::{Grasp, Model, Note, Over, Question, Tone};
+pub use siteplan::{Footprint, Spot, extent};
+pub use size::{read as read_size, words as size_words};
+pub use slip::{About, Choice, Purpose, Reading, Slip, tag_words};
+pub use story::{Phase, Story};
+pub use update::update;
+pub use view::View;
+pub use weather::Weather;
+
+use crate::units::num;
+
+/// An index so many steps on, between 0 and `last`.
+fn shift(at: usize, steps: i64, last: usize) -> usize {
+    num::count(num::signed(at).saturating_add(steps)).min(last)
+}

@@ -122,6 +122,14 @@ impl Plan {
             closed: Vec::new(),
         }
     }
+    /// The same garden with everything in the order that edits keep.
+    pub fn in_order(mut self) -> Self {
+        self.places.sort_by(|a, b| a.id.cmp(&b.id));
+        self.plantings.sort_by_key(|p| p.id);
+        self.wishes.sort_by_key(|w| w.id);
+        self.diary.sort_by_key(|e| e.id);
+        self
+    }
     /// The bed or pot of that id.
     pub fn place(&self, id: &PlaceId) -> Option<&Place> {
         self.places.iter().find(|p| p.id == *id)

@@ -1,1 +1,22 @@
-//! Room `screen`.
+//! The terminal: the run loop, its threads, the views, colours and signs. Only this room knows a terminal.
+
+mod bed;
+mod card;
+mod cells;
+mod foot;
+mod frame;
+mod glyphs;
+mod ground;
+mod input;
+mod over;
+mod pane;
+mod ruler;
+mod shell;
+mod theme;
+
+pub use frame::{LEAST, view};
+pub use glyphs::{ASCII, Glyphs, USUAL};
+pub use input::{Replies, Sifted, keys, lightness};
+pub use pane::Look;
+pub use shell::{Options, run};
+pub use theme::{Depth, Role, Theme, Tone, contrast, indexed, nearest};

@@ -103,6 +103,19 @@ impl History {
         Ok(Some(label))
     }
 
+    /// The edit that taking the last step back will apply; none where there is none.
+    pub fn undoing(&self) -> Option<&Edit> {
+        self.current.checked_sub(1).map(|at| &self.revisions[at].inverse)
+    }
+    /// The edit that doing the newest undone step again will apply; none where there is none.
+    pub fn redoing(&self) -> Option<&Edit> {
+        let next = match self.current.checked_sub(1) {
+            Some(at) => self.revisions[at].last_child,
+            None => self.first,
+        };
+        next.map(|at| &self.revisions[at - 1].forward)
+    }
+
     /// Notes that the plan as it is now is on disk.
     pub const fn mark_saved(&mut self) {
         self.saved = self.current;

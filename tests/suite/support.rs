@@ -1,1 +1,108 @@
-//! Tests of: support.
+//! What several test files share: example gardens, pressing keys, reading the screen.
+
+use catchcrop::app::{Effect, Key, Message, Model, update};
+use catchcrop::calendar::{Date, Week};
+use catchcrop::crop::Book;
+use catchcrop::plan::Plan;
+use catchcrop::screen::{ASCII, Depth, Look, Theme, USUAL, view};
+use catchcrop::store;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use std::sync::Arc;
+
+/// The day on which tests of the screen take place.
+pub(crate) fn today() -> Date {
+    Date::from_ymd_opt(2027, 5, 22).unwrap()
+}
+
+/// An example garden by the stem of its file.
+pub(crate) fn example(stem: &str) -> Plan {
+    let path = format!("{}/plans/{stem}.ron", env!("CARGO_MANIFEST_DIR"));
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
+    store::text::read(&text).unwrap_or_else(|e| panic!("{path}: {e}"))
+}
+
+/// The program opened on a plan.
+pub(crate) fn opened(plan: Plan) -> Model {
+    let book: Arc<Book> = Arc::new(store::book().clone());
+    let mut model = Model::new(plan, book, Some("garden.ron".into()), today());
+    model.week = Week::of(today());
+    model
+}
+
+/// Keys as a test writes them: letters stand for themselves, `<Enter>` and the like for named keys.
+pub(crate) fn keys(text: &str) -> Vec<Key> {
+    let mut out = Vec::new();
+    let mut rest = text;
+    while let Some(first) = rest.chars().next() {
+        if first == '<'
+            && let Some(end) = rest.find('>')
+            && let Some(key) = named(&rest[1..end])
+        {
+            out.push(key);
+            rest = &rest[end + 1..];
+        } else {
+            out.push(Key::Char(first));
+            rest = &rest[first.len_utf8()..];
+        }
+    }
+    out
+}
+
+fn named(name: &str) -> Option<Key> {
+    Some(match name {
+        "Enter" => Key::Enter,
+        "Esc" => Key::Esc,
+        "Tab" => Key::Tab,
+        "BackTab" => Key::BackTab,
+        "Back" => Key::Backspace,
+        "Del" => Key::Delete,
+        "Up" => Key::Up,
+        "Down" => Key::Down,
+        "Left" => Key::Left,
+        "Right" => Key::Right,
+        "Home" => Key::Home,
+        "End" => Key::End,
+        "PgUp" => Key::PageUp,
+        "PgDn" => Key::PageDown,
+        "C-c" => Key::Interrupt,
+        _ => return None,
+    })
+}
+
+/// Presses keys; the effects come back. Saving succeeds at once.
+pub(crate) fn press(model: &mut Model, text: &str) -> Vec<Effect> {
+    let mut effects = Vec::new();
+    for key in keys(text) {
+        effects.extend(update(model, Message::Pressed(key)));
+    }
+    effects
+}
+
+/// Colours and signs of most tests.
+pub(crate) fn look() -> Look {
+    Look { theme: Theme { depth: Depth::Full, light: false }, glyphs: &USUAL }
+}
+
+/// Neither colours nor signs beyond ASCII.
+pub(crate) fn plain_look() -> Look {
+    Look { theme: Theme { depth: Depth::None, light: false }, glyphs: &ASCII }
+}
+
+/// The screen drawn on a window of that size.
+pub(crate) fn drawn(model: &mut Model, cols: u16, rows: u16, look: Look) -> TestBackend {
+    update(model, Message::Resized(cols, rows));
+    let mut terminal = Terminal::new(TestBackend::new(cols, rows)).unwrap();
+    terminal
+        .draw(|frame| {
+            let area = frame.area();
+            view(frame.buffer_mut(), area, model, look);
+        })
+        .unwrap();
+    terminal.backend().clone()
+}
+
+/// The text of the screen.
+pub(crate) fn screen(model: &mut Model, cols: u16, rows: u16) -> String {
+    drawn(model, cols, rows, look()).to_string()
+}

@@ -1,0 +1,176 @@
+//! What the program can be told to do.
+
+use super::model::Model;
+use super::view::View;
+use crate::garden::Kind;
+
+/// A direction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// North, or to the line before.
+    Up,
+    /// South, or to the next line.
+    Down,
+    /// West, or backwards.
+    Left,
+    /// East, or onwards.
+    Right,
+}
+
+/// One thing to do. What a command needs beyond its own values it takes from the model: the view, the cursor, the
+/// chosen week.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Command {
+    /// Show a view.
+    Go(View),
+    /// So many weeks on.
+    Weeks(i64),
+    /// So many months on.
+    Months(i64),
+    /// Back to the week of today.
+    Today,
+    /// To a date that is typed.
+    Date,
+    /// The cursor goes one step.
+    Cursor(Way),
+    /// The cursor goes a page.
+    Page(Way),
+    /// The cursor goes to the first line.
+    First,
+    /// The cursor goes to the last line.
+    Last,
+    /// To the next bed or pot, or section.
+    Next,
+    /// To the one before.
+    Previous,
+    /// Go into what the cursor is on.
+    Open,
+    /// Go back out, or let go of what is carried.
+    Back,
+    /// Take the last step back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Write the plan to its file.
+    Save,
+    /// Write it to another file.
+    SaveAs,
+    /// Leave.
+    Quit,
+    /// Save, then leave.
+    SaveAndQuit,
+    /// Leave and let the changes go.
+    QuitUnsaved,
+    /// Every key of this view.
+    Help,
+    /// Find any command by its words.
+    Palette,
+    /// Lay out a new place of that kind.
+    New(Kind),
+    /// Take up what is under the cursor to move it.
+    Carry,
+    /// Take up a copy of it.
+    Copy,
+    /// Turn what is carried, or the place under the cursor.
+    Turn,
+    /// Put down what is carried.
+    Drop,
+    /// Take away what is under the cursor.
+    Remove,
+    /// Name it.
+    Name,
+    /// Its size.
+    Size,
+    /// Its depth of soil.
+    Depth,
+    /// What may grow in it.
+    Tags,
+    /// Hours of sun it gets.
+    Sun,
+    /// Where exactly it stands.
+    Position,
+    /// Retire it from the chosen week on.
+    Retire,
+    /// Look closer, or from farther away.
+    Zoom(i8),
+    /// Accept what is typed or chosen.
+    Accept,
+    /// Complete what is typed from the line chosen below.
+    Complete,
+    /// One letter back.
+    LetterLeft,
+    /// One letter on.
+    LetterRight,
+    /// To the first letter.
+    LineStart,
+    /// Behind the last letter.
+    LineEnd,
+    /// Take away the letter before the cursor.
+    EraseBack,
+    /// Take away the letter behind the cursor.
+    EraseAhead,
+    /// Say yes.
+    Yes,
+}
+
+impl Command {
+    /// Why it can't be done now; none where it can.
+    pub fn hindrance(self, model: &Model) -> Option<&'static str> {
+        let place = || model.focus_place().is_none().then_some("There is no bed or pot under the cursor.");
+        match self {
+            Self::Undo => model.history.undoing().is_none().then_some("There is nothing to take back."),
+            Self::Redo => model.history.redoing().is_none().then_some("There is nothing to do again."),
+            Self::Carry | Self::Copy | Self::Remove => {
+                model.grasp().is_none().then_some("There is nothing here to take up.")
+            }
+            Self::Turn if model.carry.is_none() => place(),
+            Self::Name
+            | Self::Size
+            | Self::Depth
+            | Self::Tags
+            | Self::Sun
+            | Self::Position
+            | Self::Retire => place(),
+            Self::Zoom(step) => {
+                (!(-1..=2).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
+            }
+            Self::Today => model.is_this_week().then_some("This is the week of today."),
+            Self::Next | Self::Previous => {
+                (model.plan.places.is_empty()).then_some("There is no bed or pot yet.")
+            }
+            Self::Go(_)
+            | Self::Weeks(_)
+            | Self::Months(_)
+            | Self::Date
+            | Self::Cursor(_)
+            | Self::Page(_)
+            | Self::First
+            | Self::Last
+            | Self::Open
+            | Self::Back
+            | Self::Save
+            | Self::SaveAs
+            | Self::Quit
+            | Self::SaveAndQuit
+            | Self::QuitUnsaved
+            | Self::Help
+            | Self::Palette
+            | Self::New(_)
+            | Self::Turn
+            | Self::Drop
+            | Self::Accept
+            | Self::Complete
+            | Self::LetterLeft
+            | Self::LetterRight
+            | Self::LineStart
+            | Self::LineEnd
+            | Self::EraseBack
+            | Self::EraseAhead
+            | Self::Yes => None,
+        }
+    }
+    /// Whether it can be done now.
+    pub fn is_possible(self, model: &Model) -> bool {
+        self.hindrance(model).is_none()
+    }
+}

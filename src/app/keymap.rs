@@ -1,0 +1,388 @@
+//! The one table of keys. Lookup, hints, the next-key list, the overlay, the palette and the README come from it.
+
+use super::command::{Command, Way};
+use super::key::{Key, names};
+use super::view::View;
+use crate::garden::Kind;
+use std::fmt::Write as _;
+
+/// What is going on when a key is pressed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Mode {
+    /// Any view.
+    Every,
+    /// The site plan.
+    Ground,
+    /// One bed.
+    Bed,
+    /// The timeline.
+    Weeks,
+    /// The table of wishes.
+    Wishes,
+    /// The jobs.
+    Jobs,
+    /// The findings.
+    Findings,
+    /// The record.
+    Record,
+    /// The crop book.
+    Book,
+    /// The needs.
+    Needs,
+    /// Something is carried about.
+    Carrying,
+    /// A line is being typed.
+    Typing,
+    /// A yes or no is asked for.
+    Asked,
+    /// Leaving with changes that are not saved.
+    Leaving,
+    /// The list of keys is shown.
+    Helping,
+}
+
+impl Mode {
+    /// Every mode.
+    pub const ALL: [Self; 15] = [
+        Self::Every,
+        Self::Ground,
+        Self::Bed,
+        Self::Weeks,
+        Self::Wishes,
+        Self::Jobs,
+        Self::Findings,
+        Self::Record,
+        Self::Book,
+        Self::Needs,
+        Self::Carrying,
+        Self::Typing,
+        Self::Asked,
+        Self::Leaving,
+        Self::Helping,
+    ];
+    /// The mode of a view.
+    pub const fn of(view: View) -> Self {
+        match view {
+            View::Ground => Self::Ground,
+            View::Bed => Self::Bed,
+            View::Weeks => Self::Weeks,
+            View::Wishes => Self::Wishes,
+            View::Jobs => Self::Jobs,
+            View::Findings => Self::Findings,
+            View::Record => Self::Record,
+            View::Book => Self::Book,
+            View::Needs => Self::Needs,
+        }
+    }
+    /// Where the keys of this mode hold, in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Every => "in every view",
+            Self::Ground => "on the ground",
+            Self::Bed => "in a bed",
+            Self::Weeks => "in the weeks",
+            Self::Wishes => "in the wishes",
+            Self::Jobs => "in the jobs",
+            Self::Findings => "in the findings",
+            Self::Record => "in the record",
+            Self::Book => "in the book",
+            Self::Needs => "in the needs",
+            Self::Carrying => "while carrying",
+            Self::Typing => "while typing",
+            Self::Asked => "when asked",
+            Self::Leaving => "when leaving",
+            Self::Helping => "in the list of keys",
+        }
+    }
+    /// Whether the keys of every view hold here too.
+    pub const fn is_view(self) -> bool {
+        match self {
+            Self::Ground
+            | Self::Bed
+            | Self::Weeks
+            | Self::Wishes
+            | Self::Jobs
+            | Self::Findings
+            | Self::Record
+            | Self::Book
+            | Self::Needs => true,
+            Self::Every | Self::Carrying | Self::Typing | Self::Asked | Self::Leaving | Self::Helping => {
+                false
+            }
+        }
+    }
+    /// The modes whose rows hold in this one, nearest first.
+    fn rows(self) -> &'static [Self] {
+        match self {
+            Self::Every => &[Self::Every],
+            Self::Ground => &[Self::Ground, Self::Every],
+            Self::Bed => &[Self::Bed, Self::Every],
+            Self::Weeks => &[Self::Weeks, Self::Every],
+            Self::Wishes => &[Self::Wishes, Self::Every],
+            Self::Jobs => &[Self::Jobs, Self::Every],
+            Self::Findings => &[Self::Findings, Self::Every],
+            Self::Record => &[Self::Record, Self::Every],
+            Self::Book => &[Self::Book, Self::Every],
+            Self::Needs => &[Self::Needs, Self::Every],
+            Self::Carrying => &[Self::Carrying],
+            Self::Typing => &[Self::Typing],
+            Self::Asked => &[Self::Asked],
+            Self::Leaving => &[Self::Leaving],
+            Self::Helping => &[Self::Helping],
+        }
+    }
+}
+
+/// What a command is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Group {
+    /// What this view is for.
+    Here,
+    /// Laying out.
+    Layout,
+    /// The week shown.
+    Time,
+    /// The cursor.
+    Moving,
+    /// The views.
+    Views,
+    /// The garden as a whole.
+    Garden,
+}
+
+impl Group {
+    /// Every group in the order of the overlay.
+    pub const ALL: [Self; 6] =
+        [Self::Here, Self::Layout, Self::Time, Self::Moving, Self::Views, Self::Garden];
+    /// Its heading.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Here => "here",
+            Self::Layout => "laying out",
+            Self::Time => "the week shown",
+            Self::Moving => "moving about",
+            Self::Views => "views",
+            Self::Garden => "the garden",
+        }
+    }
+}
+
+/// A row of the table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Binding {
+    /// When it holds.
+    pub mode: Mode,
+    /// The keys, one after the other; none: only through the palette.
+    pub keys: &'static [Key],
+    /// What it does.
+    pub command: Command,
+    /// What it is about.
+    pub group: Group,
+    /// What it does, in at most 40 columns.
+    pub words: &'static str,
+}
+
+/// What a sequence of keys comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Resolution {
+    /// This command.
+    Run(Command),
+    /// One of these, by the next key.
+    Wait(Vec<&'static Binding>),
+    /// Nothing.
+    Unknown,
+}
+
+const fn row(
+    mode: Mode,
+    keys: &'static [Key],
+    command: Command,
+    group: Group,
+    words: &'static str,
+) -> Binding {
+    Binding { mode, keys, command, group, words }
+}
+
+use Key::Char as C;
+
+/// Every key of the program.
+pub static BINDINGS: &[Binding] = &[
+    // The site plan.
+    row(Mode::Ground, &[Key::Enter], Command::Open, Group::Here, "look into the bed"),
+    row(Mode::Ground, &[C('n'), C('b')], Command::New(Kind::Box), Group::Layout, "new raised box"),
+    row(
+        Mode::Ground,
+        &[C('n'), C('o')],
+        Command::New(Kind::OpenBed),
+        Group::Layout,
+        "new bed in open ground",
+    ),
+    row(Mode::Ground, &[C('n'), C('f')], Command::New(Kind::FlowerBed), Group::Layout, "new flower bed"),
+    row(Mode::Ground, &[C('n'), C('p')], Command::New(Kind::Pot), Group::Layout, "new pot"),
+    row(Mode::Ground, &[C('m')], Command::Carry, Group::Layout, "take up and move"),
+    row(Mode::Ground, &[C('c')], Command::Copy, Group::Layout, "take up a copy"),
+    row(Mode::Ground, &[C('o')], Command::Turn, Group::Layout, "turn a quarter"),
+    row(Mode::Ground, &[C('e'), C('n')], Command::Name, Group::Layout, "name"),
+    row(Mode::Ground, &[C('e'), C('s')], Command::Size, Group::Layout, "size"),
+    row(Mode::Ground, &[C('e'), C('d')], Command::Depth, Group::Layout, "depth of soil"),
+    row(Mode::Ground, &[C('e'), C('t')], Command::Tags, Group::Layout, "what may grow in it"),
+    row(Mode::Ground, &[C('e'), C('h')], Command::Sun, Group::Layout, "hours of direct sun"),
+    row(Mode::Ground, &[C('e'), C('p')], Command::Position, Group::Layout, "exact position"),
+    row(Mode::Ground, &[C('e'), C('r')], Command::Retire, Group::Layout, "retire from this week on"),
+    row(Mode::Ground, &[C('d')], Command::Remove, Group::Layout, "take away"),
+    row(Mode::Ground, &[C('+')], Command::Zoom(1), Group::Layout, "look closer"),
+    row(Mode::Ground, &[C('-')], Command::Zoom(-1), Group::Layout, "look from farther away"),
+    // One bed.
+    row(Mode::Bed, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // What is carried.
+    row(Mode::Carrying, &[Key::Enter], Command::Drop, Group::Here, "put down here"),
+    row(Mode::Carrying, &[C('o')], Command::Turn, Group::Here, "turn"),
+    row(Mode::Carrying, &[Key::Esc], Command::Back, Group::Here, "let go"),
+    row(Mode::Carrying, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "north"),
+    row(Mode::Carrying, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "south"),
+    row(Mode::Carrying, &[Key::Left], Command::Cursor(Way::Left), Group::Moving, "west"),
+    row(Mode::Carrying, &[Key::Right], Command::Cursor(Way::Right), Group::Moving, "east"),
+    row(Mode::Carrying, &[C('k')], Command::Cursor(Way::Up), Group::Moving, "north"),
+    row(Mode::Carrying, &[C('j')], Command::Cursor(Way::Down), Group::Moving, "south"),
+    row(Mode::Carrying, &[C('h')], Command::Cursor(Way::Left), Group::Moving, "west"),
+    row(Mode::Carrying, &[C('l')], Command::Cursor(Way::Right), Group::Moving, "east"),
+    row(Mode::Carrying, &[Key::Tab], Command::Next, Group::Moving, "to the next bed or pot"),
+    row(Mode::Carrying, &[Key::BackTab], Command::Previous, Group::Moving, "to the one before"),
+    row(Mode::Carrying, &[C('.')], Command::Weeks(1), Group::Time, "a week later"),
+    row(Mode::Carrying, &[C(',')], Command::Weeks(-1), Group::Time, "a week earlier"),
+    row(Mode::Carrying, &[C('>')], Command::Months(1), Group::Time, "a month later"),
+    row(Mode::Carrying, &[C('<')], Command::Months(-1), Group::Time, "a month earlier"),
+    row(Mode::Carrying, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    // A line that is typed.
+    row(Mode::Typing, &[Key::Enter], Command::Accept, Group::Here, "accept"),
+    row(Mode::Typing, &[Key::Esc], Command::Back, Group::Here, "let it be"),
+    row(Mode::Typing, &[Key::Tab], Command::Complete, Group::Here, "complete"),
+    row(Mode::Typing, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "choice before"),
+    row(Mode::Typing, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "next choice"),
+    row(Mode::Typing, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "choices before"),
+    row(Mode::Typing, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "next choices"),
+    row(Mode::Typing, &[Key::Left], Command::LetterLeft, Group::Moving, "a letter back"),
+    row(Mode::Typing, &[Key::Right], Command::LetterRight, Group::Moving, "a letter on"),
+    row(Mode::Typing, &[Key::Home], Command::LineStart, Group::Moving, "to the first letter"),
+    row(Mode::Typing, &[Key::End], Command::LineEnd, Group::Moving, "behind the last letter"),
+    row(Mode::Typing, &[Key::Backspace], Command::EraseBack, Group::Moving, "erase the letter before"),
+    row(Mode::Typing, &[Key::Delete], Command::EraseAhead, Group::Moving, "erase the letter behind"),
+    row(Mode::Typing, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    // Questions.
+    row(Mode::Asked, &[C('y')], Command::Yes, Group::Here, "yes"),
+    row(Mode::Asked, &[Key::Enter], Command::Yes, Group::Here, "yes"),
+    row(Mode::Asked, &[C('n')], Command::Back, Group::Here, "no"),
+    row(Mode::Asked, &[Key::Esc], Command::Back, Group::Here, "no"),
+    row(Mode::Asked, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    row(Mode::Leaving, &[C('s')], Command::SaveAndQuit, Group::Here, "save and leave"),
+    row(Mode::Leaving, &[C('x')], Command::QuitUnsaved, Group::Here, "leave without saving"),
+    row(Mode::Leaving, &[Key::Esc], Command::Back, Group::Here, "stay"),
+    row(Mode::Helping, &[Key::Esc], Command::Back, Group::Here, "close"),
+    row(Mode::Helping, &[C('?')], Command::Back, Group::Here, "close"),
+    row(Mode::Helping, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "on"),
+    row(Mode::Helping, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "back"),
+    row(Mode::Helping, &[C('j')], Command::Cursor(Way::Down), Group::Moving, "on"),
+    row(Mode::Helping, &[C('k')], Command::Cursor(Way::Up), Group::Moving, "back"),
+    row(Mode::Helping, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "a page on"),
+    row(Mode::Helping, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "a page back"),
+    row(Mode::Helping, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    // Every view.
+    row(Mode::Every, &[C('.')], Command::Weeks(1), Group::Time, "a week later"),
+    row(Mode::Every, &[C(',')], Command::Weeks(-1), Group::Time, "a week earlier"),
+    row(Mode::Every, &[C('>')], Command::Months(1), Group::Time, "a month later"),
+    row(Mode::Every, &[C('<')], Command::Months(-1), Group::Time, "a month earlier"),
+    row(Mode::Every, &[C('t')], Command::Today, Group::Time, "the week of today"),
+    row(Mode::Every, &[C('T')], Command::Date, Group::Time, "go to a date"),
+    row(Mode::Every, &[C('u')], Command::Undo, Group::Garden, "undo"),
+    row(Mode::Every, &[C('U')], Command::Redo, Group::Garden, "redo"),
+    row(Mode::Every, &[C('s')], Command::Save, Group::Garden, "save"),
+    row(Mode::Every, &[C('S')], Command::SaveAs, Group::Garden, "save under another name"),
+    row(Mode::Every, &[C(' ')], Command::Palette, Group::Garden, "find a command"),
+    row(Mode::Every, &[C('?')], Command::Help, Group::Garden, "every key"),
+    row(Mode::Every, &[C('q')], Command::Quit, Group::Garden, "leave"),
+    row(Mode::Every, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    row(Mode::Every, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "up"),
+    row(Mode::Every, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "down"),
+    row(Mode::Every, &[Key::Left], Command::Cursor(Way::Left), Group::Moving, "left"),
+    row(Mode::Every, &[Key::Right], Command::Cursor(Way::Right), Group::Moving, "right"),
+    row(Mode::Every, &[C('k')], Command::Cursor(Way::Up), Group::Moving, "up"),
+    row(Mode::Every, &[C('j')], Command::Cursor(Way::Down), Group::Moving, "down"),
+    row(Mode::Every, &[C('h')], Command::Cursor(Way::Left), Group::Moving, "left"),
+    row(Mode::Every, &[C('l')], Command::Cursor(Way::Right), Group::Moving, "right"),
+    row(Mode::Every, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "a page up"),
+    row(Mode::Every, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "a page down"),
+    row(Mode::Every, &[Key::Home], Command::First, Group::Moving, "to the first"),
+    row(Mode::Every, &[Key::End], Command::Last, Group::Moving, "to the last"),
+    row(Mode::Every, &[Key::Tab], Command::Next, Group::Moving, "to the next bed or pot"),
+    row(Mode::Every, &[Key::BackTab], Command::Previous, Group::Moving, "to the one before"),
+    row(Mode::Every, &[C('1')], Command::Go(View::Ground), Group::Views, "ground: the site plan"),
+    row(Mode::Every, &[C('2')], Command::Go(View::Bed), Group::Views, "bed: one bed, large"),
+    row(Mode::Every, &[C('3')], Command::Go(View::Weeks), Group::Views, "weeks: the timeline"),
+    row(Mode::Every, &[C('4')], Command::Go(View::Wishes), Group::Views, "wishes: what is wanted"),
+    row(Mode::Every, &[C('5')], Command::Go(View::Jobs), Group::Views, "jobs: what there is to do"),
+    row(Mode::Every, &[C('6')], Command::Go(View::Findings), Group::Views, "findings: what the check says"),
+    row(Mode::Every, &[C('7')], Command::Go(View::Record), Group::Views, "record: what stood where"),
+    row(Mode::Every, &[C('8')], Command::Go(View::Book), Group::Views, "book: the crops"),
+    row(Mode::Every, &[C('9')], Command::Go(View::Needs), Group::Views, "needs: what to buy and make ready"),
+];
+
+/// The rows that hold in a mode, its own first.
+pub fn rows(mode: Mode) -> impl Iterator<Item = &'static Binding> {
+    mode.rows().iter().flat_map(|m| BINDINGS.iter().filter(move |b| b.mode == *m))
+}
+
+/// What a sequence of keys comes to in a mode.
+pub fn resolve(mode: Mode, keys: &[Key]) -> Resolution {
+    let mut waiting: Vec<&'static Binding> = Vec::new();
+    for binding in rows(mode).filter(|b| !b.keys.is_empty() && b.keys.starts_with(keys)) {
+        if binding.keys.len() == keys.len() {
+            return Resolution::Run(binding.command);
+        }
+        waiting.push(binding);
+    }
+    if waiting.is_empty() { Resolution::Unknown } else { Resolution::Wait(waiting) }
+}
+
+/// The keys of a command in a mode, as they are written; none where it has none there.
+pub fn keys_of(mode: Mode, command: Command) -> Option<String> {
+    rows(mode).find(|b| b.command == command && !b.keys.is_empty()).map(|b| names(b.keys))
+}
+
+/// Writing to a string cannot fail.
+fn put(out: &mut String, words: std::fmt::Arguments<'_>) {
+    out.write_fmt(words).unwrap_or_default();
+}
+
+/// The key list of the README: one table a mode.
+pub fn readme() -> String {
+    let mut out = String::new();
+    for mode in Mode::ALL {
+        put(&mut out, format_args!("\n**{}**\n\n| keys | does |\n|---|---|\n", mode.words()));
+        let mut done: Vec<Command> = Vec::new();
+        for binding in BINDINGS.iter().filter(|b| b.mode == mode && !b.keys.is_empty()) {
+            if done.contains(&binding.command) {
+                continue;
+            }
+            done.push(binding.command);
+            let keys: Vec<String> = BINDINGS
+                .iter()
+                .filter(|b| b.mode == mode && b.command == binding.command && !b.keys.is_empty())
+                .map(|b| format!("`{}`", names(b.keys)))
+                .collect();
+            put(&mut out, format_args!("| {} | {} |\n", keys.join(" or "), binding.words));
+        }
+    }
+    out
+}
+
+/// What a first key of a longer sequence leads to, in a word or two.
+pub fn prefix_words(mode: Mode, key: Key) -> &'static str {
+    PREFIXES
+        .iter()
+        .find(|(m, k, _)| mode.rows().contains(m) && *k == key)
+        .map_or("more", |(_, _, words)| words)
+}
+
+/// Words for the first keys of longer sequences.
+pub static PREFIXES: &[(Mode, Key, &str)] =
+    &[(Mode::Ground, C('n'), "new bed or pot"), (Mode::Ground, C('e'), "edit it")];

@@ -1,0 +1,250 @@
+//! The state of the program: everything a view may read.
+
+use super::carry::{Carry, Load};
+use super::key::Key;
+use super::keymap::Mode;
+use super::siteplan::{Footprint, Spot};
+use super::slip::Slip;
+use super::view::View;
+use crate::calendar::{Date, Week};
+use crate::crop::Book;
+use crate::garden::{Layer, Place, PlaceId};
+use crate::plan::{History, Plan, Planting, PlantingId};
+use crate::site::SiteYear;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// How much a line of words matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// Said by the way.
+    Plain,
+    /// Went well.
+    Good,
+    /// To be minded.
+    Mind,
+    /// Does not work.
+    Stop,
+}
+
+/// A line of words to the grower.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// How much it matters.
+    pub tone: Tone,
+    /// The words.
+    pub words: String,
+}
+
+/// A question with a yes and a no.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Question {
+    /// Leave with changes that are not saved?
+    Leave,
+    /// Take away a place and retire it instead, as it has plantings?
+    Retire(PlaceId),
+}
+
+/// What lies over the view.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Over {
+    /// The list of keys, so many lines down.
+    Help(usize),
+    /// A line to type.
+    Slip(Box<Slip>),
+    /// A question.
+    Ask(Question),
+}
+
+/// What can be taken up at the cursor.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Grasp {
+    /// A bed or pot.
+    Place(PlaceId),
+    /// A planting.
+    Planting(PlantingId),
+}
+
+/// Everything.
+#[derive(Debug, Clone)]
+pub struct Model {
+    /// The garden.
+    pub plan: Plan,
+    /// The steps taken.
+    pub history: History,
+    /// The crop book.
+    pub book: Arc<Book>,
+    /// The site's year; why there is none, in words.
+    pub year: Result<Arc<SiteYear>, String>,
+    /// The file.
+    pub path: Option<PathBuf>,
+    /// Today.
+    pub today: Date,
+    /// The week shown.
+    pub week: Week,
+    /// The view shown.
+    pub view: View,
+    /// Columns and rows of the window.
+    pub size: (u16, u16),
+    /// The cursor on the site plan.
+    pub spot: Spot,
+    /// How close the site plan is looked at: -1 from afar, 0, 1, 2.
+    pub zoom: i8,
+    /// The bed shown large.
+    pub bed: Option<PlaceId>,
+    /// The cursor in it: row and column.
+    pub cell: (u16, u16),
+    /// What lies over the view.
+    pub over: Option<Over>,
+    /// What is carried about.
+    pub carry: Option<Carry>,
+    /// Keys of a sequence that is not finished.
+    pub pending: Vec<Key>,
+    /// The last thing said.
+    pub note: Option<Note>,
+    /// The program ends once the plan is saved.
+    pub leaving: bool,
+}
+
+impl Model {
+    /// A garden just opened.
+    pub fn new(plan: Plan, book: Arc<Book>, path: Option<PathBuf>, today: Date) -> Self {
+        let plan = plan.in_order();
+        let year = site_year(&plan);
+        let mut model = Self {
+            plan,
+            history: History::new(),
+            book,
+            year,
+            path,
+            today,
+            week: Week::of(today),
+            view: View::Ground,
+            size: (80, 24),
+            spot: Spot::default(),
+            zoom: 0,
+            bed: None,
+            cell: (0, 0),
+            over: None,
+            carry: None,
+            pending: Vec::new(),
+            note: None,
+            leaving: false,
+        };
+        if let Some(first) = model.places().first().map(|p| p.id.clone()) {
+            model.go_to(&first, (0, 0));
+        }
+        model
+    }
+
+    /// The day of the shown week that the views show: the garden day, after its work.
+    pub fn shown_day(&self) -> Date {
+        self.week.day(self.plan.settings.garden_day)
+    }
+    /// Whether the shown week is that of today.
+    pub fn is_this_week(&self) -> bool {
+        self.week.holds(self.today)
+    }
+    /// What is going on.
+    pub fn mode(&self) -> Mode {
+        match &self.over {
+            Some(Over::Help(_)) => Mode::Helping,
+            Some(Over::Slip(_)) => Mode::Typing,
+            Some(Over::Ask(Question::Leave)) => Mode::Leaving,
+            Some(Over::Ask(Question::Retire(_))) => Mode::Asked,
+            None if self.carry.is_some() => Mode::Carrying,
+            None => Mode::of(self.view),
+        }
+    }
+    /// Beds and pots of the shown day, from north-west to south-east.
+    pub fn places(&self) -> Vec<&Place> {
+        let (date, cell) = (self.shown_day(), self.plan.settings.cell);
+        let mut out: Vec<&Place> = self.plan.places_on(date).collect();
+        out.sort_by_key(|p| {
+            let at = Spot::near(p.at_on(date), cell);
+            (at.y, at.x, p.id.clone())
+        });
+        out
+    }
+    /// Where a place lies on the shown day.
+    pub fn footprint(&self, place: &Place) -> Footprint {
+        Footprint::of(place, self.shown_day(), self.plan.settings.cell)
+    }
+    /// The place and cell at a spot of the site plan.
+    pub fn at_spot(&self, spot: Spot) -> Option<(&Place, (u16, u16))> {
+        self.places().into_iter().find_map(|p| Some((p, self.footprint(p).cell_at(spot)?)))
+    }
+    /// The place and cell the cursor is on.
+    pub fn focus(&self) -> Option<(&Place, (u16, u16))> {
+        match self.view {
+            View::Ground => self.at_spot(self.spot),
+            View::Bed => self.bed.as_ref().and_then(|id| self.plan.place(id)).map(|p| (p, self.cell)),
+            View::Weeks
+            | View::Wishes
+            | View::Jobs
+            | View::Findings
+            | View::Record
+            | View::Book
+            | View::Needs => None,
+        }
+    }
+    /// The place the cursor is on.
+    pub fn focus_place(&self) -> Option<&Place> {
+        self.focus().map(|(place, _)| place)
+    }
+    /// What stands in a cell on the shown day.
+    pub fn standing(&self, place: &PlaceId, cell: (u16, u16), layer: Layer) -> Option<&Planting> {
+        self.plan.standing(place, cell, layer, self.shown_day())
+    }
+    /// What can be taken up at the cursor: a place on the ground, a planting in a bed.
+    pub fn grasp(&self) -> Option<Grasp> {
+        let (place, cell) = self.focus()?;
+        match self.view {
+            View::Ground => Some(Grasp::Place(place.id.clone())),
+            View::Bed
+            | View::Weeks
+            | View::Wishes
+            | View::Jobs
+            | View::Findings
+            | View::Record
+            | View::Book
+            | View::Needs => self.standing(&place.id, cell, Layer::Main).map(|p| Grasp::Planting(p.id)),
+        }
+    }
+    /// The place that is carried.
+    pub fn carried_place(&self) -> Option<&Place> {
+        match self.carry.as_ref()?.load {
+            Load::Place { ref place, .. } => Some(place),
+        }
+    }
+
+    /// Puts the cursors on a cell of a place.
+    pub fn go_to(&mut self, id: &PlaceId, cell: (u16, u16)) {
+        let Some(place) = self.plan.place(id) else { return };
+        let foot = self.footprint(place);
+        let cell = (cell.0.min(foot.rows.saturating_sub(1)), cell.1.min(foot.cols.saturating_sub(1)));
+        self.spot = foot.spot_of(cell.0, cell.1).plus(0, 0);
+        self.bed = Some(id.clone());
+        self.cell = cell;
+    }
+    /// Says something.
+    pub fn say(&mut self, tone: Tone, words: impl Into<String>) {
+        self.note = Some(Note { tone, words: words.into() });
+    }
+    /// Computes anew what depends on the plan, and mends cursors that point nowhere.
+    pub fn refresh(&mut self) {
+        if self.bed.as_ref().is_none_or(|id| self.plan.place(id).is_none()) {
+            self.bed = self.places().first().map(|p| p.id.clone());
+            self.cell = (0, 0);
+        }
+        if let Some(place) = self.bed.as_ref().and_then(|id| self.plan.place(id)) {
+            let (rows, cols) = place.grid(self.plan.settings.cell);
+            self.cell = (self.cell.0.min(rows.saturating_sub(1)), self.cell.1.min(cols.saturating_sub(1)));
+        }
+    }
+}
+
+/// The year of a plan's site.
+pub(super) fn site_year(plan: &Plan) -> Result<Arc<SiteYear>, String> {
+    SiteYear::new(&plan.site).map(Arc::new).map_err(|e| e.to_string())
+}

@@ -1,0 +1,176 @@
+//! One line to type, with what it would mean said below while it is typed.
+
+mod palette;
+mod place;
+mod time;
+
+use super::field::Line;
+use super::message::Effect;
+use super::model::{Model, Over, Tone};
+use crate::garden::{Kind, PlaceId};
+pub use place::tag_words;
+pub(super) use place::{fresh, now};
+
+/// What a line is typed for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Purpose {
+    /// A command, by its words.
+    Palette,
+    /// The size of a new place.
+    NewPlace(Kind),
+    /// Something about a place.
+    Place(PlaceId, About),
+    /// A date to go to.
+    Date,
+    /// The file to save to.
+    SaveAs,
+}
+
+/// What is typed about a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// Its name.
+    Name,
+    /// Its size.
+    Size,
+    /// Its depth of soil.
+    Depth,
+    /// What may grow in it.
+    Tags,
+    /// Hours of direct sun.
+    Sun,
+    /// Where it stands.
+    Position,
+}
+
+/// Something that may be chosen below the line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// What it is.
+    pub label: String,
+    /// More about it.
+    pub detail: String,
+    /// What choosing it puts into the line.
+    pub fills: String,
+}
+
+/// What the typed line means so far.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Reading {
+    /// Lines below it.
+    pub words: Vec<(Tone, String)>,
+    /// What may be chosen.
+    pub choices: Vec<Choice>,
+}
+
+impl Reading {
+    /// A reading of words alone.
+    pub(super) fn say(tone: Tone, words: impl Into<String>) -> Self {
+        Self { words: vec![(tone, words.into())], choices: Vec::new() }
+    }
+    /// A reading of choices alone.
+    pub(super) const fn choose(choices: Vec<Choice>) -> Self {
+        Self { words: Vec::new(), choices }
+    }
+}
+
+/// A line being typed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slip {
+    /// What for.
+    pub purpose: Purpose,
+    /// What is asked.
+    pub title: String,
+    /// The line.
+    pub line: Line,
+    /// What it means so far.
+    pub reading: Reading,
+    /// The choice under the cursor.
+    pub pick: usize,
+}
+
+/// Opens a line with `text` in it.
+pub(super) fn open(model: &mut Model, purpose: Purpose, text: &str) {
+    let title = title(model, &purpose);
+    let line = Line::of(text);
+    let reading = read(model, &purpose, text);
+    model.over = Some(Over::Slip(Box::new(Slip { purpose, title, line, reading, pick: 0 })));
+}
+
+/// Changes the line and reads it anew.
+pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) {
+    let Some(Over::Slip(mut slip)) = model.over.take() else { return };
+    let before = slip.line.text();
+    change(&mut slip.line);
+    let text = slip.line.text();
+    if text != before {
+        slip.pick = 0;
+        slip.reading = read(model, &slip.purpose, &text);
+    }
+    model.over = Some(Over::Slip(slip));
+}
+
+/// Goes so many choices on.
+pub(super) fn pick(model: &mut Model, steps: i64) {
+    if let Some(Over::Slip(slip)) = &mut model.over {
+        let last = slip.reading.choices.len().saturating_sub(1);
+        slip.pick = super::shift(slip.pick, steps, last);
+    }
+}
+
+/// Puts the choice under the cursor into the line.
+pub(super) fn complete(model: &mut Model) {
+    let Some(Over::Slip(slip)) = &model.over else { return };
+    let Some(choice) = slip.reading.choices.get(slip.pick) else { return };
+    let fills = choice.fills.clone();
+    edit(model, |line| *line = Line::of(&fills));
+}
+
+/// Accepts the line; where it can't be, the line stays and says why.
+pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
+    let Some(Over::Slip(slip)) = model.over.take() else { return Vec::new() };
+    let text = slip.line.text();
+    let choice = slip.reading.choices.get(slip.pick).map(|c| c.fills.clone());
+    let done = match &slip.purpose {
+        Purpose::Palette => palette::accept(model, choice.as_deref()),
+        Purpose::NewPlace(kind) => place::lay_out(model, *kind, &text),
+        Purpose::Place(id, about) => place::accept(model, id, *about, &text),
+        Purpose::Date => time::accept(model, &text),
+        Purpose::SaveAs => super::update::save_as(model, &text),
+    };
+    match done {
+        Ok(effects) => effects,
+        Err(words) => {
+            let mut slip = slip;
+            slip.reading.words = vec![(Tone::Stop, words)];
+            model.over = Some(Over::Slip(slip));
+            Vec::new()
+        }
+    }
+}
+
+fn title(model: &Model, purpose: &Purpose) -> String {
+    match purpose {
+        Purpose::Palette => String::from("What do you want to do?"),
+        Purpose::NewPlace(kind) => {
+            let word = place::word(*kind);
+            format!(
+                "How large is the new {word}? {}",
+                super::size::example(*kind, model.plan.settings.measure)
+            )
+        }
+        Purpose::Place(id, about) => place::title(model, id, *about),
+        Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
+        Purpose::SaveAs => String::from("Save to which file?"),
+    }
+}
+
+fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
+    match purpose {
+        Purpose::Palette => palette::read(model, text),
+        Purpose::NewPlace(kind) => place::read_size(model, *kind, text),
+        Purpose::Place(id, about) => place::read(model, id, *about, text),
+        Purpose::Date => time::read(model, text),
+        Purpose::SaveAs => Reading::default(),
+    }
+}

@@ -1,0 +1,426 @@
+//! The one function that changes the model.
+
+use super::carry::{self, Load};
+use super::command::{Command, Way};
+use super::key::Key;
+use super::keymap::{Mode, Resolution, resolve};
+use super::message::{Effect, Message};
+use super::model::{Grasp, Model, Over, Question, Tone, site_year};
+use super::slip::{self, About, Purpose, now};
+use super::view::View;
+use super::{cursor, size};
+use crate::calendar::{Date, MonthDay, Week, plus};
+use crate::garden::PlaceId;
+use crate::plan::Edit;
+use chrono::{Datelike as _, Months};
+use std::path::PathBuf;
+
+/// Takes in a message; what is to be done outside comes back.
+pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
+    match message {
+        Message::Pressed(key) => pressed(model, key),
+        Message::Pasted(text) => {
+            if model.mode() == Mode::Typing {
+                slip::edit(model, |line| line.insert(&text));
+            } else {
+                model.say(Tone::Mind, "Pasted text is only taken where a line is typed.");
+            }
+            Vec::new()
+        }
+        Message::Resized(cols, rows) => {
+            model.size = (cols, rows);
+            Vec::new()
+        }
+        Message::Day(date) => {
+            if model.is_this_week() {
+                model.week = Week::of(date);
+            }
+            model.today = date;
+            Vec::new()
+        }
+        Message::Saved(Ok(path)) => {
+            model.history.mark_saved();
+            model.say(Tone::Good, format!("Saved to {}.", path.display()));
+            model.path = Some(path);
+            if std::mem::take(&mut model.leaving) { vec![Effect::Quit] } else { Vec::new() }
+        }
+        Message::Saved(Err(words)) => {
+            model.leaving = false;
+            model.say(Tone::Stop, words);
+            Vec::new()
+        }
+        Message::JournalFailed(words) => {
+            model.say(Tone::Mind, words);
+            Vec::new()
+        }
+        Message::Stop => vec![Effect::Quit],
+    }
+}
+
+fn pressed(model: &mut Model, key: Key) -> Vec<Effect> {
+    let mode = model.mode();
+    if mode == Mode::Typing
+        && let Key::Char(letter) = key
+    {
+        slip::edit(model, |line| line.insert(letter.encode_utf8(&mut [0; 4])));
+        return Vec::new();
+    }
+    if key == Key::Esc && !model.pending.is_empty() {
+        model.pending.clear();
+        return Vec::new();
+    }
+    model.pending.push(key);
+    match resolve(mode, &model.pending) {
+        Resolution::Run(command) => {
+            model.pending.clear();
+            if let Some(why) = command.hindrance(model) {
+                model.say(Tone::Mind, why);
+                return Vec::new();
+            }
+            model.note = None;
+            perform(model, command)
+        }
+        Resolution::Wait(_) => Vec::new(),
+        Resolution::Unknown => {
+            let keys = super::key::names(&model.pending);
+            if model.pending.len() > 1 {
+                model.say(Tone::Plain, format!("{keys} does nothing here."));
+            }
+            model.pending.clear();
+            Vec::new()
+        }
+    }
+}
+
+/// Does what a command says.
+pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
+    match command {
+        Command::Go(view) => {
+            model.view = view;
+            Vec::new()
+        }
+        Command::Weeks(n) => time(model, |week| week.plus(n)),
+        Command::Months(n) => time(model, |week| Week::of(months_on(week.monday(), n))),
+        Command::Today => {
+            let today = model.today;
+            time(model, |_| Week::of(today))
+        }
+        Command::Date => typed(model, Purpose::Date, ""),
+        Command::Cursor(way) => cursor::step(model, way, 1),
+        Command::Page(way) => cursor::page(model, way),
+        Command::First => cursor::ends(model, Way::Up),
+        Command::Last => cursor::ends(model, Way::Down),
+        Command::Next => cursor::next(model, 1),
+        Command::Previous => cursor::next(model, -1),
+        Command::Open => open(model),
+        Command::Back => back(model),
+        Command::Undo => {
+            let edit = model.history.undoing().cloned();
+            let done = model.history.undo(&mut model.plan);
+            after(model, "Undid", edit, done)
+        }
+        Command::Redo => {
+            let edit = model.history.redoing().cloned();
+            let done = model.history.redo(&mut model.plan);
+            after(model, "Did again", edit, done)
+        }
+        Command::Save => save(model),
+        Command::SaveAs => {
+            let text = model.path.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
+            typed(model, Purpose::SaveAs, &text)
+        }
+        Command::Quit => quit(model),
+        Command::SaveAndQuit => {
+            model.over = None;
+            model.leaving = true;
+            save(model)
+        }
+        Command::QuitUnsaved => vec![Effect::Quit],
+        Command::Help => {
+            model.over = Some(Over::Help(0));
+            Vec::new()
+        }
+        Command::Palette => typed(model, Purpose::Palette, ""),
+        Command::New(kind) => typed(model, Purpose::NewPlace(kind), ""),
+        Command::Carry => lift(model, false),
+        Command::Copy => lift(model, true),
+        Command::Turn => turn(model),
+        Command::Drop => carry::drop(model),
+        Command::Remove => remove(model),
+        Command::Name => about(model, About::Name),
+        Command::Size => about(model, About::Size),
+        Command::Depth => about(model, About::Depth),
+        Command::Tags => about(model, About::Tags),
+        Command::Sun => about(model, About::Sun),
+        Command::Position => about(model, About::Position),
+        Command::Retire => match model.focus_place().map(|p| p.id.clone()) {
+            Some(id) => retire(model, &id),
+            None => Vec::new(),
+        },
+        Command::Zoom(step) => {
+            model.zoom = (model.zoom + step).clamp(-1, 2);
+            Vec::new()
+        }
+        Command::Accept => slip::accept(model),
+        Command::Complete => {
+            slip::complete(model);
+            Vec::new()
+        }
+        Command::LetterLeft => line(model, super::field::Line::left),
+        Command::LetterRight => line(model, super::field::Line::right),
+        Command::LineStart => line(model, super::field::Line::home),
+        Command::LineEnd => line(model, super::field::Line::end),
+        Command::EraseBack => line(model, super::field::Line::erase_back),
+        Command::EraseAhead => line(model, super::field::Line::erase_ahead),
+        Command::Yes => yes(model),
+    }
+}
+
+fn line(model: &mut Model, change: impl FnOnce(&mut super::field::Line)) -> Vec<Effect> {
+    slip::edit(model, change);
+    Vec::new()
+}
+
+fn typed(model: &mut Model, purpose: Purpose, text: &str) -> Vec<Effect> {
+    slip::open(model, purpose, text);
+    Vec::new()
+}
+
+fn about(model: &mut Model, what: About) -> Vec<Effect> {
+    let Some(id) = model.focus_place().map(|p| p.id.clone()) else { return Vec::new() };
+    let text = now(model, &id, what);
+    typed(model, Purpose::Place(id, what), &text)
+}
+
+/// Applies an edit as a step of the history and says so.
+pub(super) fn commit(model: &mut Model, edit: Edit) -> Vec<Effect> {
+    match model.history.commit(&mut model.plan, edit.clone()) {
+        Ok(words) => {
+            changed(model, &edit);
+            model.say(Tone::Good, format!("{}.", capital(&words)));
+            vec![Effect::Journal(Box::new(edit))]
+        }
+        Err(error) => {
+            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            Vec::new()
+        }
+    }
+}
+
+fn changed(model: &mut Model, edit: &Edit) {
+    if touches_site(edit) {
+        model.year = site_year(&model.plan);
+    }
+    model.refresh();
+}
+
+fn touches_site(edit: &Edit) -> bool {
+    match edit {
+        Edit::Site(_) => true,
+        Edit::Batch(_, edits) => edits.iter().any(touches_site),
+        Edit::Planting(..)
+        | Edit::Place(..)
+        | Edit::Wish(..)
+        | Edit::Entry(..)
+        | Edit::Record(_)
+        | Edit::Settings(_)
+        | Edit::Raising(_)
+        | Edit::SetAside(_)
+        | Edit::Drawer(_)
+        | Edit::Closed(_)
+        | Edit::Name(..) => false,
+    }
+}
+
+fn after(
+    model: &mut Model,
+    did: &str,
+    edit: Option<Edit>,
+    done: Result<Option<String>, crate::plan::EditError>,
+) -> Vec<Effect> {
+    match (done, edit) {
+        (Ok(Some(words)), Some(edit)) => {
+            changed(model, &edit);
+            model.say(Tone::Good, format!("{did}: {words}."));
+            vec![Effect::Journal(Box::new(edit))]
+        }
+        (Ok(_), _) => Vec::new(),
+        (Err(error), _) => {
+            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            Vec::new()
+        }
+    }
+}
+
+/// The words with a capital letter at their start.
+pub(super) fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+fn months_on(date: Date, months: i64) -> Date {
+    let size = Months::new(u32::try_from(months.unsigned_abs()).unwrap_or(u32::MAX));
+    if months < 0 { date.checked_sub_months(size) } else { date.checked_add_months(size) }.unwrap_or(date)
+}
+
+fn time(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effect> {
+    let week = to(model.week);
+    let years = model.today.year() - 60..=model.today.year() + 30;
+    if years.contains(&week.year()) {
+        model.week = week;
+        carry::settle(model);
+        model.refresh();
+    } else {
+        model.say(Tone::Mind, "That is too far from today.");
+    }
+    Vec::new()
+}
+
+fn open(model: &mut Model) -> Vec<Effect> {
+    match model.view {
+        View::Ground => match model.focus().map(|(p, cell)| (p.id.clone(), cell)) {
+            Some((id, cell)) => {
+                model.go_to(&id, cell);
+                model.view = View::Bed;
+            }
+            None => model.say(Tone::Plain, "There is no bed or pot here: n lays one out."),
+        },
+        View::Bed
+        | View::Weeks
+        | View::Wishes
+        | View::Jobs
+        | View::Findings
+        | View::Record
+        | View::Book
+        | View::Needs => {}
+    }
+    Vec::new()
+}
+
+fn back(model: &mut Model) -> Vec<Effect> {
+    if model.over.take().is_some() {
+        return Vec::new();
+    }
+    if model.carry.is_some() {
+        carry::release(model);
+    } else if model.view != View::Ground {
+        model.view = View::Ground;
+    }
+    Vec::new()
+}
+
+fn lift(model: &mut Model, copy: bool) -> Vec<Effect> {
+    match model.grasp() {
+        Some(Grasp::Place(id)) => {
+            let Some(place) = model.plan.place(&id).cloned() else { return Vec::new() };
+            if copy {
+                let fresh = slip::fresh(model, place.kind, place.shape, place.at);
+                let place = crate::garden::Place { tags: place.tags, sun_hours: place.sun_hours, ..fresh };
+                carry::lift(model, place, true);
+            } else {
+                carry::lift(model, place, false);
+            }
+        }
+        Some(Grasp::Planting(_)) | None => {}
+    }
+    Vec::new()
+}
+
+fn turn(model: &mut Model) -> Vec<Effect> {
+    if let Some(carry) = &mut model.carry {
+        match &mut carry.load {
+            Load::Place { place, .. } => place.shape = size::turned(place.shape),
+        }
+        return Vec::new();
+    }
+    let Some(place) = model.focus_place() else { return Vec::new() };
+    let mut place = place.clone();
+    place.shape = size::turned(place.shape);
+    commit(model, Edit::Place(place.id.clone(), Some(Box::new(place))))
+}
+
+fn remove(model: &mut Model) -> Vec<Effect> {
+    match model.grasp() {
+        Some(Grasp::Place(id)) => {
+            if model.plan.plantings_in(&id).next().is_some() {
+                model.over = Some(Over::Ask(Question::Retire(id)));
+                return Vec::new();
+            }
+            commit(model, Edit::Place(id, None))
+        }
+        Some(Grasp::Planting(id)) => commit(model, Edit::Planting(id, None)),
+        None => Vec::new(),
+    }
+}
+
+/// Retires a place from the shown week on: it stays in the record.
+fn retire(model: &mut Model, id: &PlaceId) -> Vec<Effect> {
+    let Some(mut place) = model.plan.place(id).cloned() else { return Vec::new() };
+    let day = model.week.monday();
+    if day <= place.since {
+        model.say(Tone::Mind, format!("{} is not there before this week: take it away instead.", place.name));
+        return Vec::new();
+    }
+    let late = model.plan.plantings_in(id).find(|p| p.ends().is_none_or(|e| e > day)).map(|p| p.name.clone());
+    if let Some(late) = late {
+        let words = format!(
+            "{late} still stands in {} then: take it away first, or retire {} later.",
+            place.name, place.name
+        );
+        model.say(Tone::Mind, words);
+        return Vec::new();
+    }
+    place.until = Some(day);
+    let words = format!("retired {} from {}", place.name, crate::calendar::day_text(day));
+    commit(model, Edit::Batch(words, vec![Edit::Place(id.clone(), Some(Box::new(place)))]))
+}
+
+fn yes(model: &mut Model) -> Vec<Effect> {
+    match model.over.take() {
+        Some(Over::Ask(Question::Retire(id))) => retire(model, &id),
+        Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_)) | None => Vec::new(),
+    }
+}
+
+fn save(model: &mut Model) -> Vec<Effect> {
+    if let Some(path) = &model.path {
+        return vec![Effect::Save(path.clone(), Box::new(model.plan.clone()))];
+    }
+    let letter = |c: char| if c.is_alphanumeric() { c } else { '-' };
+    let stem: String = model.plan.name.to_lowercase().chars().map(letter).collect();
+    typed(model, Purpose::SaveAs, &format!("{stem}.ron"))
+}
+
+/// Saves to the file that was typed.
+pub(super) fn save_as(model: &mut Model, text: &str) -> Result<Vec<Effect>, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(String::from("The name of a file is wanted, such as garden.ron."));
+    }
+    let mut path = PathBuf::from(text);
+    if path.extension().is_none() {
+        path.set_extension("ron");
+    }
+    Ok(vec![Effect::Save(path, Box::new(model.plan.clone()))])
+}
+
+fn quit(model: &mut Model) -> Vec<Effect> {
+    if model.history.is_dirty() {
+        model.over = Some(Over::Ask(Question::Leave));
+        Vec::new()
+    } else {
+        vec![Effect::Quit]
+    }
+}
+
+impl Model {
+    /// The day the seasons of this garden begin.
+    pub fn season_start(&self) -> MonthDay {
+        let site = || self.year.as_ref().map(|y| y.season_start_or_january()).ok();
+        self.plan.settings.season_start.or_else(site).unwrap_or(MonthDay { month: 1, day: 1 })
+    }
+    /// The season that holds the shown week: by its Thursday, as the week's number is.
+    pub fn season(&self) -> crate::calendar::Season {
+        crate::calendar::Season::holding(plus(self.week.monday(), 3), self.season_start())
+    }
+}

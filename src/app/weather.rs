@@ -1,0 +1,60 @@
+//! What the week ruler says of the shown week, in numbers and in words.
+
+use super::model::Model;
+use crate::calendar::{ClimateDay, Date};
+use crate::site::SiteYear;
+use crate::units::{TempUnit, Temperature, num};
+
+/// The sky and the soil on a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weather {
+    /// "15 h 04".
+    pub daylength: String,
+    /// Whether days grow longer.
+    pub longer: bool,
+    /// Soil at 5 cm.
+    pub soil: Temperature,
+    /// Chance of frost in words.
+    pub frost: String,
+}
+
+/// So many years in ten.
+fn years(share: f64) -> String {
+    match num::round_i(share * 10.0) {
+        ..=0 if share >= 0.02 => String::from("1 year in 20"),
+        ..=0 => String::from("hardly any year"),
+        10.. => String::from("nearly every year"),
+        1 => String::from("1 year in 10"),
+        n => format!("{n} years in 10"),
+    }
+}
+
+impl Weather {
+    /// Of a day at a site.
+    pub fn of(year: &SiteYear, date: Date) -> Self {
+        let day = ClimateDay::of(date);
+        let hours = year.daylength[day.index()];
+        let minutes = num::round_i(hours * 60.0);
+        let curves = year.frost_plain(0.0);
+        let frost = if curves.share_spring() < 0.02 && curves.share_autumn() < 0.02 {
+            String::from("no frost here")
+        } else if curves.later(day) > 0.0 {
+            format!("frost after this: {}", years(curves.later(day)))
+        } else {
+            format!("frost by now: {}", years(curves.before(day)))
+        };
+        Self {
+            daylength: format!("{} h {:02}", minutes / 60, minutes % 60),
+            longer: year.daylength[day.plus(1).index()] > hours,
+            soil: Temperature::new(year.soil[day.index()], TempUnit::C),
+            frost,
+        }
+    }
+}
+
+impl Model {
+    /// The weather of the shown day; none where the site has no climate.
+    pub fn weather(&self) -> Option<Weather> {
+        self.year.as_ref().ok().map(|year| Weather::of(year, self.shown_day()))
+    }
+}

@@ -1,0 +1,108 @@
+//! The card beside a view: what the cursor is on.
+
+use super::cells::code;
+use super::foot::role;
+use super::pane::Pane;
+use super::theme::Role;
+use crate::app::{Model, Phase, Story, outlook, size_words, tag_words};
+use crate::calendar::{Date, day_text};
+use crate::garden::{Block, Layer, Place};
+use crate::plan::Planting;
+use crate::units::Length;
+
+/// A card about the place and the cell under the cursor, or about what is carried.
+pub(super) fn place(pane: &mut Pane<'_>, model: &Model) {
+    let (width, height) = (pane.width(), pane.height());
+    pane.edge(0, 0, height);
+    let mut inside = pane.part(2, 0, width - 2, height);
+    if model.carry.is_some() {
+        let mut y = inside.words(0, 0, "Carrying", inside.width(), Role::Accent);
+        for (tone, words) in outlook(model) {
+            y = inside.words(0, y, &words, inside.width(), role(tone));
+        }
+        return;
+    }
+    if let Some((place, cell)) = model.focus() {
+        let y = about_place(&mut inside, place);
+        about_cell(&mut inside, model, place, cell, y + 1);
+    } else {
+        open_ground(&mut inside, model);
+    }
+}
+
+fn open_ground(pane: &mut Pane<'_>, model: &Model) {
+    let settings = &model.plan.settings;
+    let at = model.spot.point(settings.cell);
+    let far = |length: Length| length.for_measure(settings.measure).rounded(1);
+    let words = format!("Open ground, {} east and {} south of the corner.", far(at.x), far(at.y));
+    let y = pane.words(0, 0, &words, pane.width(), Role::Quiet);
+    let words = format!("A cell is {}: two columns and a row.", settings.cell);
+    pane.words(0, y + 1, &words, pane.width(), Role::Quiet);
+}
+
+fn about_place(pane: &mut Pane<'_>, place: &Place) -> i32 {
+    let width = pane.width();
+    let mut y = pane.words(0, 0, &place.name, width, Role::Title);
+    y = pane.words(0, y, &size_words(&place.shape), width, Role::Quiet);
+    if let Some(hours) = place.sun_hours {
+        y = pane.words(0, y, &format!("sun {hours} h"), width, Role::Quiet);
+    }
+    if !place.tags.is_empty() {
+        y = pane.words(0, y, &format!("for {}", tag_words(&place.tags)), width, Role::Quiet);
+    }
+    y
+}
+
+/// The dates of a planting in a line or two.
+fn dates(planting: &Planting) -> String {
+    let dates = planting.dates();
+    let mut parts = Vec::new();
+    let mut part = |word: &str, date: Option<Date>| {
+        if let Some(date) = date {
+            parts.push(format!("{word} {}", day_text(date)));
+        }
+    };
+    part("sown", dates.sown);
+    part("out", dates.set_out);
+    part("first", dates.first_pick);
+    part("last", dates.last_pick);
+    part("clear", dates.cleared);
+    parts.join(", ")
+}
+
+fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16), top: i32) {
+    let (width, date) = (pane.width(), model.shown_day());
+    let glyphs = pane.look.glyphs;
+    let story = Story::of(&model.plan, &place.id, cell, date);
+    let mut y = pane.words(0, top, &format!("cell {}", Block::cell(cell.0, cell.1)), width, Role::Accent);
+    if story.now.is_empty() {
+        y = pane.words(0, y, "bare", width, Role::Quiet);
+    }
+    for planting in &story.now {
+        let mate = if planting.layer == Layer::Mate { "mate: " } else { "" };
+        let fixed = if planting.fixed { format!(" {}", glyphs.fixed) } else { String::new() };
+        let name = format!("{mate}{} {}{fixed}", code(model, planting), planting.name);
+        y = pane.words(0, y, &name, width, Role::Title);
+        let plants = format!(
+            "{} in {}, {}",
+            count(planting.plants, "plant", "plants"),
+            planting.block,
+            Phase::of(planting, date).words()
+        );
+        y = pane.words(0, y, &plants, width, Role::Plain);
+        y = pane.words(0, y, &dates(planting), width, Role::Quiet);
+    }
+    if let Some(next) = story.next {
+        let when = next.begins().map(day_text).unwrap_or_default();
+        y = pane.words(0, y, &format!("{} {} from {when}", glyphs.next, next.name), width, Role::Quiet);
+    }
+    if let Some(before) = story.before {
+        let when = before.ends().map(day_text).unwrap_or_default();
+        pane.words(0, y, &format!("{} {} until {when}", glyphs.before, before.name), width, Role::Quiet);
+    }
+}
+
+/// "1 plant", "9 plants".
+pub(super) fn count(n: u16, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}

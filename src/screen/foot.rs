@@ -1,0 +1,87 @@
+//! The two or three rows below every view: what was said last, what the keys do here, and the pegs of the views.
+
+use super::pane::{Pane, columns};
+use super::theme::Role;
+use crate::app::{Command, Group, Model, Tone, View, keymap, names};
+
+/// Rows it takes.
+pub(super) const HEIGHT: i32 = 3;
+
+/// The role of a tone.
+pub(super) const fn role(tone: Tone) -> Role {
+    match tone {
+        Tone::Plain => Role::Plain,
+        Tone::Good => Role::Good,
+        Tone::Mind => Role::Mind,
+        Tone::Stop => Role::Stop,
+    }
+}
+
+pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
+    said(pane, model);
+    hints(pane, model);
+    pegs(pane, model);
+}
+
+fn said(pane: &mut Pane<'_>, model: &Model) {
+    let width = pane.width() - 2;
+    if let Some(note) = &model.note {
+        pane.fit(1, 0, &note.words, width, role(note.tone));
+    }
+}
+
+/// What the keys do here, from the key table: each command once, the possible ones only, as many as fit.
+fn hints(pane: &mut Pane<'_>, model: &Model) {
+    let mode = model.mode();
+    let mut at = 1;
+    let mut seen: Vec<Command> = Vec::new();
+    let mut prefixes = Vec::new();
+    let help = keymap::keys_of(mode, Command::Help).map_or(0, |k| columns(&k) + 11);
+    for binding in keymap::rows(mode) {
+        // Moving about is learnt in a minute; leaving is said where one is in a view.
+        let known = matches!(binding.group, Group::Moving | Group::Views)
+            || binding.command == Command::Help
+            || (binding.command == Command::Quit && !mode.is_view());
+        let Some(first) = binding.keys.first() else { continue };
+        if known || seen.contains(&binding.command) || !binding.command.is_possible(model) {
+            continue;
+        }
+        seen.push(binding.command);
+        let (keys, words) = if binding.keys.len() > 1 {
+            if prefixes.contains(first) {
+                continue;
+            }
+            prefixes.push(*first);
+            (first.name(), keymap::prefix_words(mode, *first))
+        } else {
+            (names(binding.keys), binding.words)
+        };
+        let wide = columns(&keys) + 1 + columns(words) + 2;
+        if at + wide > pane.width() - help {
+            continue;
+        }
+        at = pane.say(at, 1, &keys, Role::Key) + 1;
+        at = pane.say(at, 1, words, Role::Quiet) + 2;
+    }
+    if let Some(key) = keymap::keys_of(mode, Command::Help) {
+        let x = pane.width() - help + 1;
+        let x = pane.say(x, 1, &key, Role::Key) + 1;
+        pane.say(x, 1, "every key", Role::Quiet);
+    }
+}
+
+/// The views as pegs stuck in a row: the one shown stands out.
+fn pegs(pane: &mut Pane<'_>, model: &Model) {
+    let names: Vec<(String, View)> =
+        View::ALL.iter().enumerate().map(|(n, view)| (format!("{} {}", n + 1, view.word()), *view)).collect();
+    let total: i32 = names.iter().map(|(n, _)| columns(n)).sum();
+    let count = i32::try_from(names.len()).unwrap_or(9);
+    let gap = ((pane.width() - 2 - total) / count).clamp(1, 4);
+    let mut at = 1;
+    for (name, view) in names {
+        let role = if view == model.view { Role::Cursor } else { Role::Quiet };
+        let shown = if view == model.view && gap > 1 { format!(" {name} ") } else { name.clone() };
+        pane.say(if gap > 1 && view == model.view { at - 1 } else { at }, 2, &shown, role);
+        at += columns(&name) + gap;
+    }
+}

@@ -1,0 +1,47 @@
+//! The whole screen: ruler, view, foot, and what lies over them.
+
+use super::pane::{Look, Pane};
+use super::theme::Role;
+use super::{bed, foot, ground, over, ruler};
+use crate::app::{Model, View};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+/// The least window that shows everything it has to.
+pub const LEAST: (u16, u16) = (60, 18);
+
+/// Draws the model.
+pub fn view(buffer: &mut Buffer, area: Rect, model: &Model, look: Look) {
+    let mut pane = Pane::new(buffer, area, look);
+    pane.clear(Role::Plain);
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        too_small(&mut pane, area);
+        return;
+    }
+    let (width, height) = (pane.width(), pane.height());
+    ruler::draw(&mut pane.part(0, 0, width, ruler::HEIGHT), model);
+    let body = height - ruler::HEIGHT - foot::HEIGHT;
+    let mut inside = pane.part(0, ruler::HEIGHT, width, body);
+    match model.view {
+        View::Ground => ground::draw(&mut inside, model),
+        View::Bed => bed::draw(&mut inside, model),
+        View::Weeks
+        | View::Wishes
+        | View::Jobs
+        | View::Findings
+        | View::Record
+        | View::Book
+        | View::Needs => {}
+    }
+    over::draw(&mut inside, model);
+    foot::draw(&mut pane.part(0, height - foot::HEIGHT, width, foot::HEIGHT), model);
+}
+
+fn too_small(pane: &mut Pane<'_>, area: Rect) {
+    let words = format!(
+        "This window has {} columns and {} rows; {} and {} are needed.",
+        area.width, area.height, LEAST.0, LEAST.1
+    );
+    let y = pane.words(0, 0, &words, pane.width(), Role::Plain);
+    pane.words(0, y, "Make it larger, or its letters smaller. Nothing is lost.", pane.width(), Role::Quiet);
+}

@@ -1,0 +1,215 @@
+//! The run loop: one inbox, emptied before each frame; no event, no work. The terminal comes back on every path.
+
+use super::frame::view;
+use super::glyphs::{ASCII, USUAL};
+use super::input::{Incoming, Replies, listen};
+use super::pane::Look;
+use super::theme::{Depth, Theme};
+use crate::app::{Effect, Message, Model, update};
+use crate::calendar::Date;
+use crate::crop::Book;
+use crate::plan::Plan;
+use anyhow::Context as _;
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use ratatui::crossterm::{cursor, event, execute, queue, terminal};
+use std::collections::VecDeque;
+use std::io::{self, BufWriter, Stdout, Write as _};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+/// What the program is started with.
+pub struct Options {
+    /// The plan's file; none: a garden that has none yet.
+    pub plan: Option<PathBuf>,
+    /// The plan.
+    pub plan_value: Plan,
+    /// The crop book.
+    pub book: Arc<Book>,
+    /// Today.
+    pub today: Date,
+    /// Tells what day it is later on; none: the day stays.
+    pub clock: Option<fn() -> Date>,
+    /// Signs of ASCII alone.
+    pub ascii: bool,
+    /// A light ground, a dark one, or as the terminal says.
+    pub light: Option<bool>,
+    /// Said at first.
+    pub note: Option<String>,
+}
+
+type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+
+/// Whether the terminal is ours now.
+static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// Gives the terminal back as it was; does nothing a second time.
+fn restore() {
+    if TAKEN.swap(false, Ordering::SeqCst) {
+        let mut out = io::stdout();
+        execute!(
+            out,
+            terminal::EndSynchronizedUpdate,
+            event::DisableBracketedPaste,
+            terminal::LeaveAlternateScreen,
+            cursor::Show
+        )
+        .unwrap_or_default();
+        terminal::disable_raw_mode().unwrap_or_default();
+    }
+}
+
+/// The terminal while it is ours.
+struct Taken(Screen);
+
+impl Taken {
+    fn take() -> anyhow::Result<Self> {
+        terminal::enable_raw_mode().context("the terminal can't be set to take single keys")?;
+        TAKEN.store(true, Ordering::SeqCst);
+        let mut out = BufWriter::with_capacity(1 << 16, io::stdout());
+        let taken = execute!(out, terminal::EnterAlternateScreen, event::EnableBracketedPaste, cursor::Hide)
+            .and_then(|()| Terminal::new(CrosstermBackend::new(out)));
+        taken.map(Self).map_err(|error| {
+            restore();
+            anyhow::Error::new(error).context("the terminal can't be drawn on")
+        })
+    }
+}
+
+impl Drop for Taken {
+    fn drop(&mut self) {
+        restore();
+    }
+}
+
+/// A panic of this thread gives the terminal back before it speaks; those of workers are caught and told elsewhere.
+fn guard_panics() {
+    let ours = std::thread::current().id();
+    let before = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |info| {
+        if std::thread::current().id() == ours {
+            restore();
+            before(info);
+        }
+    }));
+}
+
+/// How many colours the terminal shows, as the environment tells.
+fn depth() -> Depth {
+    let var = |name: &str| std::env::var(name).unwrap_or_default();
+    let term = var("TERM");
+    if !var("NO_COLOR").is_empty() || matches!(term.as_str(), "dumb" | "linux" | "vt100" | "vt220") {
+        Depth::None
+    } else if matches!(var("COLORTERM").as_str(), "truecolor" | "24bit") {
+        Depth::Full
+    } else {
+        Depth::Indexed
+    }
+}
+
+/// Runs the program until the grower leaves.
+///
+/// # Errors
+/// Where the terminal can't be used.
+pub fn run(options: Options) -> anyhow::Result<()> {
+    let depth = depth();
+    let glyphs = if options.ascii { &ASCII } else { &USUAL };
+    let mut look = Look { theme: Theme { depth, light: options.light.unwrap_or(false) }, glyphs };
+    let mut model = Model::new(options.plan_value, options.book, options.plan, options.today);
+    if let Some(words) = options.note {
+        model.say(crate::app::Tone::Plain, words);
+    }
+    guard_panics();
+    let mut taken = Taken::take()?;
+    let (sender, inbox) = channel();
+    let asks = options.light.is_none() && depth != Depth::None;
+    if asks {
+        let mut out = io::stdout();
+        out.write_all(b"\x1b]11;?\x1b\\").and_then(|()| out.flush()).unwrap_or_default();
+    }
+    start_threads(&sender, if asks { Replies::asked() } else { Replies::default() })?;
+    let size = taken.0.size().context("the size of the terminal is not known")?;
+    update(&mut model, Message::Resized(size.width, size.height));
+    drop(sender);
+    turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock)
+}
+
+fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<()> {
+    let inbox = sender.clone();
+    std::thread::Builder::new()
+        .name(String::from("input"))
+        .spawn(move || listen(&inbox, replies))
+        .context("no thread for the keys")?;
+    #[cfg(unix)]
+    {
+        use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM};
+        let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT])
+            .context("signals can't be listened to")?;
+        let inbox = sender.clone();
+        std::thread::Builder::new()
+            .name(String::from("signals"))
+            .spawn(move || {
+                for signal in signals.forever() {
+                    let incoming =
+                        if signal == SIGCONT { Incoming::Redraw } else { Incoming::Said(Message::Stop) };
+                    if inbox.send(incoming).is_err() {
+                        break;
+                    }
+                }
+            })
+            .context("no thread for signals")?;
+    }
+    Ok(())
+}
+
+/// The loop itself: draw, wait for one, take the rest.
+fn turn(
+    screen: &mut Screen,
+    model: &mut Model,
+    look: &mut Look,
+    inbox: &Receiver<Incoming>,
+    clock: Option<fn() -> Date>,
+) -> anyhow::Result<()> {
+    loop {
+        queue!(screen.backend_mut(), terminal::BeginSynchronizedUpdate)?;
+        screen.draw(|frame| {
+            let area = frame.area();
+            view(frame.buffer_mut(), area, model, *look);
+        })?;
+        execute!(screen.backend_mut(), terminal::EndSynchronizedUpdate)?;
+        let Ok(first) = inbox.recv() else { return Ok(()) };
+        let mut queue = VecDeque::from([first]);
+        queue.extend(inbox.try_iter().take(500));
+        if let Some(today) = clock.map(|c| c())
+            && today != model.today
+        {
+            queue.push_front(Incoming::Said(Message::Day(today)));
+        }
+        while let Some(incoming) = queue.pop_front() {
+            let message = match incoming {
+                Incoming::Said(message) => message,
+                Incoming::Light(light) => {
+                    look.theme.light = light;
+                    continue;
+                }
+                Incoming::Redraw => {
+                    terminal::enable_raw_mode()?;
+                    screen.clear()?;
+                    continue;
+                }
+            };
+            for effect in update(model, message) {
+                match effect {
+                    Effect::Quit => return Ok(()),
+                    Effect::Save(path, _plan) => {
+                        let words = format!("{} can't be written yet.", path.display());
+                        queue.push_back(Incoming::Said(Message::Saved(Err(words))));
+                    }
+                    Effect::Journal(_) => {}
+                }
+            }
+        }
+    }
+}

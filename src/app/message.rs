@@ -3,6 +3,7 @@
 use super::key::Key;
 use crate::calendar::Date;
 use crate::plan::{Edit, Plan};
+use crate::store::{Over, Saved, StoreError};
 use std::path::PathBuf;
 
 /// Something that happened outside.
@@ -16,8 +17,10 @@ pub enum Message {
     Resized(u16, u16),
     /// It is this day now.
     Day(Date),
-    /// The plan was written, or could not be: then in words.
-    Saved(Result<PathBuf, String>),
+    /// The plan was written, or could not be.
+    Saved(Result<Saved, StoreError>),
+    /// Edits that were not wanted were put aside in that file, or could not be: in words.
+    PutAside(Result<PathBuf, String>),
     /// The journal could not be written: in words.
     JournalFailed(String),
     /// The process is asked to end.
@@ -27,8 +30,19 @@ pub enum Message {
 /// Something the shell is asked to do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
-    /// Write the plan to that file.
-    Save(PathBuf, Box<Plan>),
+    /// Write the plan to its file, or to another.
+    Save {
+        /// The other file.
+        to: Option<PathBuf>,
+        /// The plan.
+        plan: Box<Plan>,
+        /// Whether a version that another program wrote may be saved over.
+        over: Over,
+    },
+    /// Edits of an earlier session are part of the plan now.
+    TakeUp,
+    /// They are not wanted.
+    PutAside,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
     /// End.

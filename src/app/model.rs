@@ -11,6 +11,7 @@ use crate::crop::Book;
 use crate::garden::{Layer, Place, PlaceId};
 use crate::plan::{History, Plan, Planting, PlantingId};
 use crate::site::SiteYear;
+use crate::store::Recovery;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -37,12 +38,16 @@ pub struct Note {
 }
 
 /// A question with a yes and a no.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Question {
     /// Leave with changes that are not saved?
     Leave,
     /// Take away a place and retire it instead, as it has plantings?
     Retire(PlaceId),
+    /// Save over what another program wrote?
+    SaveOver,
+    /// Take up the edits of an earlier session?
+    Recover(Recovery),
 }
 
 /// What lies over the view.
@@ -151,7 +156,7 @@ impl Model {
             Some(Over::Help(_)) => Mode::Helping,
             Some(Over::Slip(_)) => Mode::Typing,
             Some(Over::Ask(Question::Leave)) => Mode::Leaving,
-            Some(Over::Ask(Question::Retire(_))) => Mode::Asked,
+            Some(Over::Ask(Question::Retire(_) | Question::SaveOver | Question::Recover(_))) => Mode::Asked,
             None if self.carry.is_some() => Mode::Carrying,
             None => Mode::of(self.view),
         }

@@ -12,6 +12,7 @@ use super::{cursor, size};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
+use crate::store::{self, Recovery, StoreError};
 use chrono::{Datelike as _, Months};
 use std::path::PathBuf;
 
@@ -38,15 +39,29 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
             model.today = date;
             Vec::new()
         }
-        Message::Saved(Ok(path)) => {
+        Message::Saved(Ok(saved)) => {
             model.history.mark_saved();
-            model.say(Tone::Good, format!("Saved to {}.", path.display()));
-            model.path = Some(path);
+            let mut words = format!("Saved to {}.", saved.path.display());
+            for more in saved.said {
+                words = format!("{words} {}.", capital(&more));
+            }
+            model.say(Tone::Good, words);
+            model.path = Some(saved.path);
             if std::mem::take(&mut model.leaving) { vec![Effect::Quit] } else { Vec::new() }
         }
-        Message::Saved(Err(words)) => {
+        Message::Saved(Err(error)) => {
             model.leaving = false;
-            model.say(Tone::Stop, words);
+            if matches!(error, StoreError::Changed { .. }) {
+                model.over = Some(Over::Ask(Question::SaveOver));
+            }
+            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            Vec::new()
+        }
+        Message::PutAside(done) => {
+            match done {
+                Ok(path) => model.say(Tone::Plain, format!("The edits are kept in {}.", path.display())),
+                Err(words) => model.say(Tone::Stop, format!("{}.", capital(&words))),
+            }
             Vec::new()
         }
         Message::JournalFailed(words) => {
@@ -298,8 +313,11 @@ fn open(model: &mut Model) -> Vec<Effect> {
 }
 
 fn back(model: &mut Model) -> Vec<Effect> {
-    if model.over.take().is_some() {
-        return Vec::new();
+    model.leaving = false;
+    match model.over.take() {
+        Some(Over::Ask(Question::Recover(_))) => return vec![Effect::PutAside],
+        Some(_) => return Vec::new(),
+        None => {}
     }
     if model.carry.is_some() {
         carry::release(model);
@@ -378,13 +396,39 @@ fn retire(model: &mut Model, id: &PlaceId) -> Vec<Effect> {
 fn yes(model: &mut Model) -> Vec<Effect> {
     match model.over.take() {
         Some(Over::Ask(Question::Retire(id))) => retire(model, &id),
+        Some(Over::Ask(Question::SaveOver)) => written(model, None, store::Over::Changed),
+        Some(Over::Ask(Question::Recover(recovery))) => take_up(model, recovery),
         Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_)) | None => Vec::new(),
     }
 }
 
+/// Does the edits of an earlier session again, each as a step of its own.
+fn take_up(model: &mut Model, recovery: Recovery) -> Vec<Effect> {
+    let all = recovery.edits.len();
+    let mut done = 0;
+    for edit in recovery.edits {
+        match model.history.commit(&mut model.plan, edit) {
+            Ok(_) => done += 1,
+            Err(error) => {
+                let words = format!("Took up {done} of {all} edits; the next can't be: {error}.");
+                model.say(Tone::Mind, words);
+                break;
+            }
+        }
+    }
+    model.year = site_year(&model.plan);
+    model.refresh();
+    if done == all {
+        let torn = if recovery.torn { " The last one was cut off in writing and is lost." } else { "" };
+        let edits = if all == 1 { "edit" } else { "edits" };
+        model.say(Tone::Good, format!("Took up {all} {edits}: u takes them back one by one.{torn}"));
+    }
+    vec![Effect::TakeUp]
+}
+
 fn save(model: &mut Model) -> Vec<Effect> {
-    if let Some(path) = &model.path {
-        return vec![Effect::Save(path.clone(), Box::new(model.plan.clone()))];
+    if model.path.is_some() {
+        return written(model, None, store::Over::Never);
     }
     let letter = |c: char| if c.is_alphanumeric() { c } else { '-' };
     let stem: String = model.plan.name.to_lowercase().chars().map(letter).collect();
@@ -401,7 +445,11 @@ pub(super) fn save_as(model: &mut Model, text: &str) -> Result<Vec<Effect>, Stri
     if path.extension().is_none() {
         path.set_extension("ron");
     }
-    Ok(vec![Effect::Save(path, Box::new(model.plan.clone()))])
+    Ok(written(model, Some(path), store::Over::Never))
+}
+
+fn written(model: &Model, to: Option<PathBuf>, over: store::Over) -> Vec<Effect> {
+    vec![Effect::Save { to, plan: Box::new(model.plan.clone()), over }]
 }
 
 fn quit(model: &mut Model) -> Vec<Effect> {

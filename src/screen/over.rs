@@ -93,6 +93,17 @@ fn draw_choices(inside: &mut Pane<'_>, top: i32, rows: i32, choices: &[Choice], 
 
 fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
     let words = match question {
+        Question::SaveOver => String::from(
+            "Another program wrote to the file since it was opened. Save over it? Its version is kept beside it.",
+        ),
+        Question::Recover(recovery) => {
+            let fits =
+                if recovery.fits { "" } else { " The file was changed since, so some may not fit any more." };
+            format!(
+                "An earlier session ended without saving: {} wait. Take them up?{fits}",
+                recovery.count_words()
+            )
+        }
         Question::Leave => String::from("There are changes that are not saved."),
         Question::Retire(id) => {
             let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());

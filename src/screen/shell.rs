@@ -5,10 +5,11 @@ use super::glyphs::{ASCII, USUAL};
 use super::input::{Incoming, Replies, listen};
 use super::pane::Look;
 use super::theme::{Depth, Theme};
-use crate::app::{Effect, Message, Model, update};
+use crate::app::{Effect, Message, Model, Over, Question, update};
 use crate::calendar::Date;
 use crate::crop::Book;
 use crate::plan::Plan;
+use crate::store::{self, PlanFile, Recovery, StoreError};
 use anyhow::Context as _;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
@@ -22,10 +23,12 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 
 /// What the program is started with.
 pub struct Options {
-    /// The plan's file; none: a garden that has none yet.
-    pub plan: Option<PathBuf>,
     /// The plan.
-    pub plan_value: Plan,
+    pub plan: Plan,
+    /// Its file, opened to work on it; none: a garden that has none yet.
+    pub file: Option<PlanFile>,
+    /// Edits of an earlier session that were not saved.
+    pub recovery: Option<Recovery>,
     /// The crop book.
     pub book: Arc<Book>,
     /// Today.
@@ -117,7 +120,9 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     let depth = depth();
     let glyphs = if options.ascii { &ASCII } else { &USUAL };
     let mut look = Look { theme: Theme { depth, light: options.light.unwrap_or(false) }, glyphs };
-    let mut model = Model::new(options.plan_value, options.book, options.plan, options.today);
+    let path = options.file.as_ref().map(|f| f.path().to_owned());
+    let mut model = Model::new(options.plan, options.book, path, options.today);
+    model.over = options.recovery.map(|r| Over::Ask(Question::Recover(r)));
     if let Some(words) = options.note {
         model.say(crate::app::Tone::Plain, words);
     }
@@ -133,7 +138,8 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     let size = taken.0.size().context("the size of the terminal is not known")?;
     update(&mut model, Message::Resized(size.width, size.height));
     drop(sender);
-    turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock)
+    let mut hands = Hands { file: options.file };
+    turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
 }
 
 fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<()> {
@@ -164,6 +170,51 @@ fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<
     Ok(())
 }
 
+/// What the program does outside: files.
+struct Hands {
+    file: Option<PlanFile>,
+}
+
+impl Hands {
+    /// Does what was asked; what came of it.
+    fn perform(&mut self, effect: Effect) -> Option<Message> {
+        match effect {
+            Effect::Save { to, plan, over } => Some(Message::Saved(self.save(to, &plan, over))),
+            Effect::Journal(edit) => {
+                let written = self.file.as_mut().map(|f| f.journal(&edit))?;
+                written.err().map(|e| Message::JournalFailed(e.to_string()))
+            }
+            Effect::TakeUp => {
+                self.file.as_mut()?.take_up();
+                None
+            }
+            Effect::PutAside => {
+                let aside = self.file.as_mut()?.put_aside();
+                Some(Message::PutAside(aside.map_err(|e| e.to_string())))
+            }
+            Effect::Quit => None,
+        }
+    }
+
+    fn save(
+        &mut self,
+        to: Option<PathBuf>,
+        plan: &Plan,
+        over: store::Over,
+    ) -> Result<store::Saved, StoreError> {
+        if let Some(path) = to.filter(|to| self.file.as_ref().is_none_or(|f| f.path() != to)) {
+            let mut new = PlanFile::create(&path)?;
+            let saved = new.save(plan, over)?;
+            self.file = Some(new);
+            return Ok(saved);
+        }
+        match &mut self.file {
+            Some(file) => file.save(plan, over),
+            None => Err(StoreError::NotThere { path: PathBuf::from("a file for this garden"), near: None }),
+        }
+    }
+}
+
 /// The loop itself: draw, wait for one, take the rest.
 fn turn(
     screen: &mut Screen,
@@ -171,6 +222,7 @@ fn turn(
     look: &mut Look,
     inbox: &Receiver<Incoming>,
     clock: Option<fn() -> Date>,
+    hands: &mut Hands,
 ) -> anyhow::Result<()> {
     loop {
         queue!(screen.backend_mut(), terminal::BeginSynchronizedUpdate)?;
@@ -201,14 +253,10 @@ fn turn(
                 }
             };
             for effect in update(model, message) {
-                match effect {
-                    Effect::Quit => return Ok(()),
-                    Effect::Save(path, _plan) => {
-                        let words = format!("{} can't be written yet.", path.display());
-                        queue.push_back(Incoming::Said(Message::Saved(Err(words))));
-                    }
-                    Effect::Journal(_) => {}
+                if effect == Effect::Quit {
+                    return Ok(());
                 }
+                queue.extend(hands.perform(effect).map(Incoming::Said));
             }
         }
     }

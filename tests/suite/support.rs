@@ -19,7 +19,7 @@ pub(crate) fn today() -> Date {
 pub(crate) fn example(stem: &str) -> Plan {
     let path = format!("{}/plans/{stem}.ron", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
-    store::text::read(&text).unwrap_or_else(|e| panic!("{path}: {e}"))
+    store::text::read(&path, &text).unwrap_or_else(|e| panic!("{path}: {}", e.line_text()))
 }
 
 /// The program opened on a plan.

@@ -8,23 +8,39 @@
 //! triggers it and a near miss that does not. A rule that stops must be paired in [`STOPS`] with what the fill may
 //! not do.
 
+mod alike;
+mod away;
+mod caution;
 mod context;
 mod crowded;
 mod dates;
 mod finding;
 mod fits;
+mod ground;
+mod hours;
+mod lead;
+mod light;
+mod lines;
+mod load;
+mod manure;
 mod mate;
+mod neighbours;
 mod overlap;
 mod past;
 mod pots;
 mod returns;
 mod roots;
+mod shade;
+mod shared;
 mod soil;
 mod support;
 mod tags;
+mod timber;
+mod trays;
 mod trouble;
 mod twice;
 mod unknown;
+mod wishes;
 mod words;
 
 pub use context::Context;
@@ -57,10 +73,29 @@ pub const RULES: &[Rule] = &[
     pots::SHALLOW,
     roots::RULE,
     support::RULE,
+    light::RULE,
+    shade::RULE,
     returns::RULE,
     twice::RULE,
     past::RULE,
     trouble::RULE,
+    neighbours::HARMS,
+    neighbours::HELPS,
+    neighbours::LORE,
+    neighbours::MYTH,
+    shared::RULE,
+    alike::ALIKE,
+    alike::INEDIBLE,
+    caution::RULE,
+    manure::RULE,
+    lead::RULE,
+    load::RULE,
+    lines::RULE,
+    timber::RULE,
+    hours::RULE,
+    trays::RULE,
+    away::RULE,
+    wishes::RULE,
 ];
 
 /// Each rule that can stop, with what the fill may never do because of it.
@@ -75,6 +110,11 @@ pub const STOPS: &[(&str, &str)] = &[
     ("pot-small", "a pot takes only crops with enough volume"),
     ("pot-shallow", "a pot takes only crops with enough depth"),
     ("no-support", "a climber takes only cells with a support"),
+    ("too-dark", "a way grows only in places with its least hours of sun"),
+    ("look-alike", "what must not be eaten stays in beds apart from the crops it looks like"),
+    ("raw-manure", "a place is barred until the days after raw manure are over"),
+    ("soil-lead", "a place with lead in its soil is barred to the parts that take it up"),
+    ("deck-load", "the layout is the grower's; the fill adds no soil and no pot"),
     (
         "family-returns",
         "a soil is barred to a family until its least break is over, where that is set to stop",

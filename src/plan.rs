@@ -3,6 +3,7 @@
 mod diary;
 mod edit;
 mod history;
+mod minutes;
 mod planting;
 mod record;
 mod settings;
@@ -12,6 +13,7 @@ mod words;
 pub use diary::{Cause, DiaryEntry, Event};
 pub use edit::{Edit, EditError};
 pub use history::{History, Revision};
+pub use minutes::{Minutes, Task};
 pub use planting::{Planting, PlantingId, Why};
 pub use record::{Past, Stood};
 pub use settings::{Away, RaisingPlace, RotationSetting, Settings};

@@ -1,9 +1,10 @@
 //! What a rule may look at, with the plantings sorted by place.
 
-use crate::calendar::{Date, MonthDay, Season, SeasonStart, plus};
+use crate::calendar::{Date, Season, SeasonStart, plus};
 use crate::crop::{Book, BreakWeight, Crop, Rotation};
 use crate::garden::{Place, PlaceId};
 use crate::plan::{Plan, Planting};
+use crate::site::SiteYear;
 use std::collections::BTreeMap;
 
 /// A plan, the crop book and the days that are judged. What stood before them still counts for the rules that look
@@ -14,6 +15,8 @@ pub struct Context<'a> {
     pub plan: &'a Plan,
     /// The crop book.
     pub book: &'a Book,
+    /// The site's year.
+    pub year: &'a SiteYear,
     /// First day judged.
     pub from: Date,
     /// Last day judged.
@@ -23,7 +26,7 @@ pub struct Context<'a> {
 
 impl<'a> Context<'a> {
     /// Judges what stands on any day from `from` to `to`.
-    pub fn new(plan: &'a Plan, book: &'a Book, from: Date, to: Date) -> Self {
+    pub fn new(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, from: Date, to: Date) -> Self {
         let mut by_place: BTreeMap<&PlaceId, Vec<&Planting>> = BTreeMap::new();
         for planting in &plan.plantings {
             by_place.entry(&planting.place).or_default().push(planting);
@@ -31,11 +34,11 @@ impl<'a> Context<'a> {
         for plantings in by_place.values_mut() {
             plantings.sort_by_key(|p| (p.begins(), p.id));
         }
-        Self { plan, book, from, to, by_place }
+        Self { plan, book, year, from, to, by_place }
     }
     /// Judges everything that was ever planned.
-    pub fn whole(plan: &'a Plan, book: &'a Book) -> Self {
-        Self::new(plan, book, Date::MIN, Date::MAX)
+    pub fn whole(plan: &'a Plan, book: &'a Book, year: &'a SiteYear) -> Self {
+        Self::new(plan, book, year, Date::MIN, Date::MAX)
     }
 
     /// Plantings that take their cells, or are raised, on a day that is judged.
@@ -88,7 +91,7 @@ impl<'a> Context<'a> {
     }
     /// The day on which seasons begin here.
     pub fn season_start(&self) -> SeasonStart {
-        self.plan.settings.season_start.unwrap_or(MonthDay { month: 1, day: 1 })
+        self.plan.settings.season_start.unwrap_or_else(|| self.year.season_start_or_january())
     }
     /// The season of a date.
     pub fn season(&self, date: Date) -> Season {

@@ -4,7 +4,7 @@ use super::Context;
 use crate::calendar::{Date, day_text};
 use crate::garden::{Block, Place};
 use crate::plan::Planting;
-use crate::units::{Length, Measure, Volume, num};
+use crate::units::{Length, Measure, Volume};
 use chrono::Datelike;
 
 /// "4 May 2028".
@@ -98,22 +98,6 @@ pub(super) fn free_years(n: i32) -> String {
         ..=0 => String::from("no free year"),
         1 => String::from("1 free year"),
         _ => format!("{n} free years"),
-    }
-}
-
-/// A chance as a grower says it: "in 3 years of 10".
-pub(super) fn years_of_ten(chance: f64) -> String {
-    match num::round_u(chance.clamp(0.0, 1.0) * 20.0) {
-        0 => String::from("in fewer than 1 year of 20"),
-        1 => String::from("in 1 year of 20"),
-        20 => String::from("nearly every year"),
-        19 => String::from("in 19 years of 20"),
-        n if n % 2 == 0 => match n / 2 {
-            1 => String::from("in 1 year of 10"),
-            5 => String::from("every other year"),
-            tens => format!("in {tens} years of 10"),
-        },
-        n => format!("in {n} years of 20"),
     }
 }
 

@@ -1,5 +1,6 @@
 //! How the grower wants things done.
 
+use super::minutes::Minutes;
 use crate::calendar::{Date, MonthDay, Weekday};
 use crate::crop::{Book, Crop, Rotation};
 use crate::growth::{Method, Risk};
@@ -53,6 +54,8 @@ pub struct Settings {
     pub method: Method,
     /// Hours a week the grower has; none: not counted.
     pub hours_a_week: Option<f32>,
+    /// How long jobs take.
+    pub minutes: Minutes,
     /// Weeks away.
     pub away: Vec<Away>,
     /// Breaks that differ from the book's.
@@ -81,6 +84,7 @@ impl Default for Settings {
             risk: Risk::Usual,
             method: Method::Heat,
             hours_a_week: None,
+            minutes: Minutes::default(),
             away: Vec::new(),
             rotation: BTreeMap::new(),
             rotation_by_cell: false,

@@ -1,0 +1,87 @@
+//! Seedlings against the room where they are raised.
+
+use super::hours::runs;
+use super::words::{count, day, inside, list};
+use super::{Context, Finding, Rule, Weight};
+use crate::calendar::Week;
+use crate::crop::Start;
+use crate::plan::Planting;
+use crate::units::num;
+use std::collections::BTreeMap;
+
+const SOURCE: &str = "your own raising places; a pot takes the room of four tray cells and a fifth more is sown as \
+                      spare (common practice)";
+
+/// Tray cells a plant takes once it is potted on.
+const POTTED: f64 = 4.0;
+/// Sown for each plant that is set out.
+const SPARE: f64 = 1.2;
+
+pub(super) const RULE: Rule = Rule {
+    code: "trays-short",
+    title: "More seedlings than room to raise them",
+    explain: "Each station of plants raised indoors takes one tray cell from sowing until it is set out, four once \
+              it is potted on, and a fifth more are sown as spare. The weeks in which they need more cells than \
+              your raising places hold are minded, once for each stretch of such weeks. With no raising place at \
+              all every raised planting is minded.\n\
+              Source: common practice.",
+    run,
+};
+
+/// Tray cells a planting takes by week.
+pub(super) fn cells(planting: &Planting) -> BTreeMap<Week, f64> {
+    let mut out = BTreeMap::new();
+    let Start::Raised { per_station, .. } = planting.start else { return out };
+    let dates = planting.dates();
+    let (Some(sown), Some(set_out)) = (dates.sown, dates.set_out) else { return out };
+    let stations = (f64::from(planting.plants) / f64::from(per_station.max(1)) * SPARE).ceil();
+    let (first, last) = (Week::of(sown), Week::of(set_out));
+    for n in 0..first.until(last).clamp(0, 60) {
+        let week = first.plus(n);
+        let potted = dates.potted.is_some_and(|p| Week::of(p) <= week);
+        out.insert(week, stations * if potted { POTTED } else { 1.0 });
+    }
+    out
+}
+
+fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
+    let room: u32 = context.plan.raising.iter().map(|r| u32::from(r.cells)).sum();
+    let mut by_week: BTreeMap<Week, f64> = BTreeMap::new();
+    let mut names: BTreeMap<Week, Vec<(f64, String)>> = BTreeMap::new();
+    for planting in context.judged() {
+        for (week, cells) in cells(planting) {
+            if week.sunday() >= context.from && week.monday() <= context.to {
+                *by_week.entry(week).or_default() += cells;
+                names.entry(week).or_default().push((cells, inside(&planting.name)));
+            }
+        }
+    }
+    for (first, last, worst) in runs(&by_week, f64::from(room)) {
+        let mut there = names.get(&worst).cloned().unwrap_or_default();
+        there.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
+        let mut most: Vec<String> = Vec::new();
+        for (_, name) in there {
+            if most.len() < 3 && !most.contains(&name) {
+                most.push(name);
+            }
+        }
+        let need = num::word(num::round_u(by_week.get(&worst).copied().unwrap_or_default()));
+        let when = if first == last {
+            format!("In the week of {}", day(first.monday()))
+        } else {
+            format!("From the week of {} to that of {}", day(first.monday()), day(last.monday()))
+        };
+        let words = format!(
+            "{when} seedlings need more room than there is: {} in the week of {}, and your raising places hold \
+             {room}. Most are {}.",
+            count(need, "tray cell", "tray cells"),
+            day(worst.monday()),
+            list(&most),
+        );
+        let remedy = format!("Buy {} as young plants, or sow some of them 2 weeks apart.", list(&most));
+        out.push(
+            Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE)
+                .on(first.monday(), Some(last.sunday())),
+        );
+    }
+}

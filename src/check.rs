@@ -14,9 +14,12 @@ mod caution;
 mod context;
 mod crowded;
 mod dates;
+mod daylength;
 mod finding;
 mod fits;
+mod frost;
 mod ground;
+mod heat;
 mod hours;
 mod lead;
 mod light;
@@ -28,11 +31,14 @@ mod neighbours;
 mod overlap;
 mod past;
 mod pots;
+mod practice;
 mod returns;
 mod roots;
+mod season;
 mod shade;
 mod shared;
 mod soil;
+mod sprout;
 mod support;
 mod tags;
 mod timber;
@@ -73,6 +79,19 @@ pub const RULES: &[Rule] = &[
     pots::SHALLOW,
     roots::RULE,
     support::RULE,
+    frost::EARLY,
+    frost::LATE,
+    frost::WINTER,
+    sprout::COLD,
+    sprout::HOT,
+    sprout::RAISED,
+    heat::FRUIT,
+    heat::HOT,
+    daylength::BOLTS,
+    daylength::WRONG,
+    daylength::SHORT,
+    practice::WAY,
+    practice::WEEKS,
     light::RULE,
     shade::RULE,
     returns::RULE,

@@ -1,11 +1,14 @@
 //! What a rule may look at, with the plantings sorted by place.
 
+use super::season::Outlooks;
 use crate::calendar::{Date, Season, SeasonStart, plus};
 use crate::crop::{Book, BreakWeight, Crop, Rotation};
 use crate::garden::{Place, PlaceId};
+use crate::growth::Conditions;
 use crate::plan::{Plan, Planting};
 use crate::site::SiteYear;
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 /// A plan, the crop book and the days that are judged. What stood before them still counts for the rules that look
 /// back.
@@ -21,7 +24,10 @@ pub struct Context<'a> {
     pub from: Date,
     /// Last day judged.
     pub to: Date,
+    /// Growth in the open, from which other conditions are made: they share its curves.
+    pub(super) open: Conditions<'a>,
     by_place: BTreeMap<&'a PlaceId, Vec<&'a Planting>>,
+    outlooks: OnceLock<Outlooks>,
 }
 
 impl<'a> Context<'a> {
@@ -34,7 +40,7 @@ impl<'a> Context<'a> {
         for plantings in by_place.values_mut() {
             plantings.sort_by_key(|p| (p.begins(), p.id));
         }
-        Self { plan, book, year, from, to, by_place }
+        Self { plan, book, year, from, to, open: Conditions::new(year), by_place, outlooks: OnceLock::new() }
     }
     /// Judges everything that was ever planned.
     pub fn whole(plan: &'a Plan, book: &'a Book, year: &'a SiteYear) -> Self {
@@ -96,6 +102,10 @@ impl<'a> Context<'a> {
     /// The season of a date.
     pub fn season(&self, date: Date) -> Season {
         Season::holding(date, self.season_start())
+    }
+    /// What the site's year says to each judged planting; drawn up when it is first asked for.
+    pub(super) fn outlooks(&self) -> &Outlooks {
+        self.outlooks.get_or_init(|| super::season::outlooks(self))
     }
     /// Pairs of plantings of one place that stand at the same time, the earlier first; at least one is judged.
     pub fn pairs(&self) -> Vec<(&'a Planting, &'a Planting)> {

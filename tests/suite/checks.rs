@@ -1,19 +1,35 @@
 //! The judge: one file a rule, each with a plan that triggers it and a near miss that does not.
 
+mod alike;
+mod away;
+mod caution;
+mod climate;
 mod crowded;
 mod dates;
 mod fits;
 mod garden;
+mod hours;
+mod lead;
+mod light;
+mod lines;
+mod load;
+mod manure;
 mod mate;
+mod neighbours;
 mod overlap;
 mod past;
 mod pots;
 mod returns;
 mod roots;
 mod set_aside;
+mod shade;
+mod shared;
 mod support;
 mod tags;
+mod timber;
+mod trays;
 mod trouble;
 mod twice;
 mod unknown;
+mod wishes;
 mod wording;

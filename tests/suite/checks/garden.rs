@@ -6,9 +6,14 @@ use catchcrop::crop::{Book, BookFile, BreakWeight, CropId, Entry, Family, Rotati
 use catchcrop::garden::{Block, Kind, Layer, Place, PlaceId, Point, Shape};
 use catchcrop::growth::Dates;
 use catchcrop::plan::{DiaryEntry, Event, Past, Plan, Planting, PlantingId, Settings, Stood, Why};
-use catchcrop::site::SiteSpec;
+use catchcrop::site::{SiteSpec, SiteYear};
 use catchcrop::units::{Length, LengthUnit, Measure, Volume, VolumeUnit};
 use std::str::FromStr;
+use std::sync::LazyLock;
+
+pub(crate) static NEW_YORK: LazyLock<SiteYear> = LazyLock::new(|| SiteYear::preset("new-york").unwrap());
+pub(crate) static CHRISTCHURCH: LazyLock<SiteYear> =
+    LazyLock::new(|| SiteYear::preset("christchurch").unwrap());
 
 pub(crate) fn date(text: &str) -> Date {
     read_date(text).unwrap()
@@ -125,13 +130,14 @@ impl Shelf {
 /// A plan under construction.
 pub(crate) struct Plot {
     pub(crate) plan: Plan,
+    pub(crate) year: &'static SiteYear,
 }
 
 impl Plot {
     /// Three boxes of 4x4 ft set up new in 2020 with fresh mix, US measure.
     pub(crate) fn new() -> Self {
         let settings = Settings::for_measure(Measure::Us);
-        let mut plot = Self { plan: Plan::new("Test yard", SiteSpec::default(), settings) };
+        let mut plot = Self { plan: Plan::new("Test yard", SiteSpec::default(), settings), year: &NEW_YORK };
         for n in 1..=3 {
             plot.boxed(&format!("box-{n}"), &format!("Box {n}"));
         }
@@ -193,7 +199,7 @@ impl Plot {
         self.plan.plantings.push(Planting {
             id,
             crop: CropId::new(crop),
-            name: of.map_or_else(|| crop.to_owned(), |c| c.name.clone()),
+            name: of.map_or_else(|| crop.replace('-', " "), |c| c.name.clone()),
             botanical: String::new(),
             family: of.map_or_else(String::new, |c| c.family.clone()),
             place: PlaceId::new(place),
@@ -242,7 +248,7 @@ impl Plot {
     /// Everything the judge says.
     pub(crate) fn judge(&self, crops: &Shelf) -> Vec<Finding> {
         let book = crops.book();
-        check(&Context::whole(&self.plan, &book))
+        check(&Context::whole(&self.plan, &book, self.year))
     }
     /// What one rule says.
     pub(crate) fn says(&self, crops: &Shelf, code: &str) -> Vec<Finding> {

@@ -1,0 +1,43 @@
+//! Work against the hours of a week.
+
+use super::garden::{Plot, Shelf, only, tells};
+use catchcrop::check::Weight;
+
+const CODE: &str = "hours-short";
+
+/// 40 plants sown and cleared in one week: 13 minutes to sow, 5 of care, 16 to clear: 34.
+fn sown(hours: f32) -> Plot {
+    let mut plot = Plot::new();
+    plot.plan.settings.hours_a_week = Some(hours);
+    plot.plant("radish", "box-1", (0, 0, 1, 1), "2027-04-14", "2027-04-18").plants = 40;
+    plot
+}
+
+#[test]
+fn a_week_with_more_work_than_hours_is_minded() {
+    let found = sown(0.56).says(&Shelf::new(), CODE);
+    assert_eq!(only(&found).weight, Weight::Mind);
+    tells(only(&found), &["week of 12 Apr 2027", "0.6 hours", "you have 0.56", "radish"]);
+    assert!(sown(0.57).says(&Shelf::new(), CODE).is_empty());
+}
+
+#[test]
+fn one_finding_for_each_stretch_of_weeks() {
+    let mut plot = Plot::new();
+    plot.plan.settings.hours_a_week = Some(0.01);
+    plot.plant("kale", "box-1", (0, 0, 1, 1), "2027-04-14", "2027-06-20");
+    plot.plant("kale", "box-2", (0, 0, 1, 1), "2027-08-14", "2027-09-20");
+    let found = plot.says(&Shelf::new(), CODE);
+    assert_eq!(found.len(), 2, "{found:#?}");
+    tells(&found[0], &["from the week of 12 Apr 2027 to that of 14 Jun 2027"]);
+}
+
+#[test]
+fn uncounted_hours_and_edited_minutes() {
+    let mut plot = sown(0.56);
+    plot.plan.settings.minutes.sow.planting = 0.0;
+    assert!(plot.says(&Shelf::new(), CODE).is_empty());
+    let mut plot = sown(0.56);
+    plot.plan.settings.hours_a_week = None;
+    assert!(plot.says(&Shelf::new(), CODE).is_empty());
+}

@@ -1,10 +1,12 @@
 //! The sheets of a garden: from its plan, the crop book and the site's year to plain content.
 
 mod ground;
+mod kitchen;
 mod lanes;
 mod record;
 mod summary;
 mod timeline;
+mod wishes;
 
 pub(super) use record::unit;
 

@@ -18,7 +18,7 @@ pub struct SummaryWish {
     pub met: String,
     /// Share met, 0 to 1.
     pub share: f64,
-    /// Why not more.
+    /// Why not more, or the grower's note.
     pub reason: String,
 }
 
@@ -61,7 +61,7 @@ const WISHES: [Column<'static>; 5] = [
     table::words("Wanted", 26.0),
     table::words("Met", 14.0),
     table::figures("Share", 8.0),
-    table::words("Why not more", 30.0),
+    table::words("Note", 30.0),
 ];
 const RECORD: [&str; 5] = ["wish", "wanted", "met", "share", "reason"];
 
@@ -211,7 +211,7 @@ impl YearSummary {
         [
             grid("figures", vec!["Figure", "Value"], facts),
             grid("families", vec!["Family", "Plantings", "Cell-weeks"], families),
-            grid("wishes", vec!["Wish", "Wanted", "Met", "Share", "Why not more"], wishes),
+            grid("wishes", vec!["Wish", "Wanted", "Met", "Share", "Note"], wishes),
             grid("to remember", vec!["Remark"], remarks),
         ]
         .into_iter()

@@ -4,14 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Source, end};
 use crate::calendar::{Date, days_between, plus};
-use crate::paper::summary::{SummaryFamily, SummaryWish, YearSummary};
+use crate::paper::summary::{SummaryFamily, YearSummary};
 use crate::plan::{Event, Planting, Why};
 use crate::units::num::count;
 use crate::units::{Amount, Mass, MassUnit};
 
 impl Source<'_> {
-    /// The year in figures. What became of the wishes is told from outside: it takes the search or the diary.
-    pub fn summary(&self, wishes: Vec<SummaryWish>) -> YearSummary {
+    /// The year in figures, with what the plan brings for each wish.
+    pub fn summary(&self) -> YearSummary {
         let plantings = self.plantings();
         let crops: BTreeSet<_> = plantings.iter().map(|p| &p.crop).collect();
         let families: BTreeSet<_> = plantings.iter().map(|p| &p.family).collect();
@@ -36,7 +36,7 @@ impl Source<'_> {
             title: format!("The year {}", self.season),
             note: self.about(),
             facts,
-            wishes,
+            wishes: self.wishes(),
             families: self.families(&plantings),
             remarks: self.remarks(),
         }

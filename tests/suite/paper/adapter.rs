@@ -143,8 +143,9 @@ fn every_sheet_of_a_plan_is_sound() {
                 ("plan-ground", source.ground(week).pages(&imprint)),
                 ("plan-seasons", source.seasons().pages(&imprint)),
                 ("plan-record", source.record(4).pages(&imprint)),
+                ("plan-kitchen", source.kitchen().pages(&imprint)),
                 ("plan-labels", source.labels().pages(&imprint)),
-                ("plan-summary", source.summary(Vec::new()).pages(&imprint)),
+                ("plan-summary", source.summary().pages(&imprint)),
             ];
             for (name, pages) in all {
                 geometry::sound(&demo::book(pages, name));
@@ -245,7 +246,7 @@ fn pickings_leave_out_what_was_corrected() {
         let words = csv(&records).unwrap();
         assert!(words.contains("2027-07-10,"), "{words}");
         assert!(words.contains(",400,g,'=sweet\r\n"), "{words}");
-        let summary = source.summary(Vec::new());
+        let summary = source.summary();
         assert!(
             summary
                 .facts
@@ -271,4 +272,36 @@ fn a_southern_season_runs_across_the_new_year() {
     let words = geometry::words(&line.pages(&demo::imprint(Paper::A4)));
     let (july, january) = (words.find("July").unwrap(), words.find("January").unwrap());
     assert!(july < january, "July comes first");
+}
+
+#[test]
+fn the_kitchen_gets_what_the_plan_brings() {
+    let mut plan = garden();
+    for p in &mut plan.plantings {
+        p.plants = 10;
+    }
+    with(&plan, |source| {
+        let kitchen = source.kitchen();
+        let row = |name: &str| kitchen.rows.iter().find(|r| r.name == name).unwrap();
+        for (id, plants) in [("carrot", 10.0), ("radish", 20.0)] {
+            let crop = store::book().get(&CropId::new(id)).unwrap();
+            let row = row(&crop.name);
+            let total: f64 = row.weeks.iter().map(|(_, a)| a.value()).sum();
+            let whole = crop.harvest.usual.value() * plants;
+            assert!(total > 0.5 * whole && total <= whole * 1.001, "{id}: {total} of {whole}");
+            let first = plan.plantings.iter().find(|p| p.crop.0 == id).unwrap().dates().first_pick.unwrap();
+            assert!(row.weeks[0].0.until(Week::of(first)).abs() <= 1, "{id} begins with its first picking");
+        }
+        assert!(
+            kitchen.rows.windows(2).all(|w| w[0].weeks[0].0 <= w[1].weeks[0].0),
+            "in the order of the year"
+        );
+        let wishes = source.wishes();
+        assert_eq!(wishes.len(), plan.wishes.iter().filter(|w| w.season.is_none_or(|y| y == 2027)).count());
+        let carrot = wishes.iter().find(|w| w.name == row("Carrot").name).unwrap();
+        assert!(carrot.share > 0.0, "{carrot:?}");
+        let leek = wishes.iter().find(|w| w.name.starts_with("Leek")).unwrap();
+        assert_eq!((leek.share, leek.met.as_str()), (0.0, "nothing"));
+        assert!(wishes.iter().all(|w| (0.0..=1.0).contains(&w.share)));
+    });
 }

@@ -19,7 +19,7 @@ mod tree;
 mod verify;
 
 pub use builtin::{FILES, SOURCES, book};
-pub use disk::{read_text, write_out};
+pub use disk::{read_bytes, read_text, write_out};
 pub use error::StoreError;
 pub use fault::{Fault, Weight};
 pub use journal::Recovery;

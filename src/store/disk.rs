@@ -11,20 +11,27 @@ use std::path::{Path, PathBuf};
 /// # Errors
 /// Where there is none, it cannot be read, or it is no UTF-8 text.
 pub fn read_text(path: &Path) -> Result<String, StoreError> {
-    let bytes = fs::read(path).map_err(|error| {
-        if error.kind() == io::ErrorKind::NotFound {
-            StoreError::NotThere { path: path.to_owned(), near: sibling(path) }
-        } else {
-            StoreError::io("read", path, &error)
-        }
-    })?;
-    String::from_utf8(bytes).map_err(|error| StoreError::Io {
+    String::from_utf8(read_bytes(path)?).map_err(|error| StoreError::Io {
         doing: "read",
         path: path.to_owned(),
         reason: format!(
             "it is not a text in UTF-8 (from byte {}): is it another kind of file?",
             error.utf8_error().valid_up_to() + 1
         ),
+    })
+}
+
+/// Reads a file of any kind.
+///
+/// # Errors
+/// Where there is none, or it cannot be read.
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, StoreError> {
+    fs::read(path).map_err(|error| {
+        if error.kind() == io::ErrorKind::NotFound {
+            StoreError::NotThere { path: path.to_owned(), near: sibling(path) }
+        } else {
+            StoreError::io("read", path, &error)
+        }
     })
 }
 

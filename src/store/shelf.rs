@@ -4,7 +4,7 @@ use super::builtin;
 use super::disk;
 use super::fault::{Fault, Said, Source, Weight};
 use super::text::{self, read_part};
-use super::tree::{Step, Tree, bare};
+use super::tree::{Node, Step, Tree, bare};
 use crate::crop::{Book, BookFile, Entry};
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -78,7 +78,12 @@ pub fn salvage(file: &str, text: &str) -> (BookFile, Vec<Fault>) {
         Err(fault) => one_by_one(&source, &tree, *fault),
     };
     let mut seen = BTreeSet::new();
+    let mut nameless = false;
     content.crops.retain(|entry| {
+        if entry.id.is_empty() {
+            nameless = true;
+            return false;
+        }
         let fresh = seen.insert(entry.id.clone());
         if !fresh {
             let said = Said::new(format!("'{}' stands in this file twice; the first is used", entry.id))
@@ -88,42 +93,53 @@ pub fn salvage(file: &str, text: &str) -> (BookFile, Vec<Fault>) {
         }
         fresh
     });
+    if nameless {
+        let crops = tree.root.as_ref().and_then(|root| tree.field(root, "crops"));
+        let without =
+            |node: &Node| tree.field(node, "id").is_none_or(|id| bare(tree.slice(&id.span)).is_empty());
+        for (n, node) in crops.map_or(&[][..], Node::items).iter().enumerate() {
+            let known = faults.iter().any(|f| f.path.starts_with(&format!("crops[{n}]")));
+            if without(node) && !known {
+                let said =
+                    Said::new("this crop has no id, so it was left out").help("begin it with 'id: \"...\"'");
+                let path = [Step::Key(String::from("crops")), Step::Item(n)];
+                faults.push(Fault::on(Weight::Error, &source, &tree, &path, said));
+            }
+        }
+    }
     (content, faults)
 }
 
+/// Reads every entry by itself, and the file again without the bad ones.
 fn one_by_one(source: &Source<'_>, tree: &Tree<'_>, whole: Fault) -> (BookFile, Vec<Fault>) {
-    let mut file = BookFile::default();
-    let mut faults = Vec::new();
-    let Some(root) = &tree.root else { return (file, vec![whole]) };
-    for node in root.items() {
-        let key = tree.key(node).unwrap_or_default().to_owned();
-        let path = vec![Step::Key(key.clone())];
-        let part = tree.slice(&node.span);
-        let done = match key.as_str() {
-            "family" => read_part(source, part, node.span.start, &path).map(|v| file.family = v),
-            "sources" => read_part(source, part, node.span.start, &path).map(|v| file.sources = v),
-            "troubles" => read_part(source, part, node.span.start, &path).map(|v| file.troubles = v),
-            "crops" => {
-                for (n, item) in node.items().iter().enumerate() {
-                    let path = [Step::Key(key.clone()), Step::Item(n)];
-                    match read_part::<Entry>(source, tree.slice(&item.span), item.span.start, &path) {
-                        Ok(entry) => file.crops.push(entry),
-                        Err(fault) => faults.push(*fault),
-                    }
-                }
-                Ok(())
-            }
-            _ => Ok(()),
-        };
-        if let Err(fault) = done {
+    let crops = tree.root.as_ref().and_then(|root| tree.field(root, "crops"));
+    let (mut faults, mut bad) = (Vec::new(), Vec::new());
+    let mut rest = source.text.to_owned();
+    for (n, item) in crops.map_or(&[][..], Node::items).iter().enumerate() {
+        let path = [Step::Key(String::from("crops")), Step::Item(n)];
+        let part = tree.slice(&item.span);
+        if let Err(fault) = read_part::<Entry>(source, part, item.span.start, &path) {
             faults.push(*fault);
+            bad.push(n);
+            // Blanks of the same length, and a harmless entry, keep every later position true.
+            let blank: String = part.chars().map(|c| if c == '\n' { c } else { ' ' }).collect();
+            let blank = blank.replacen("  ", "()", 1) + &" ".repeat(part.len().saturating_sub(blank.len()));
+            rest.replace_range(item.span.clone(), &blank);
         }
     }
-    // An error between the entries (an unknown part, a missing comma) belongs to none of them.
-    if faults.is_empty() {
-        faults.push(whole);
+    match text::read::<BookFile>(source.file, &rest) {
+        Ok(mut file) => {
+            let mut n = 0..;
+            file.crops.retain(|_| n.next().is_some_and(|n| !bad.contains(&n)));
+            (file, faults)
+        }
+        // An error between the entries (an unknown part, a missing comma) belongs to none of them.
+        Err(_) if faults.is_empty() => (BookFile::default(), vec![whole]),
+        Err(fault) => {
+            faults.push(*fault);
+            (BookFile::default(), faults)
+        }
     }
-    (file, faults)
 }
 
 fn crop_path(n: Option<usize>, field: &str) -> Vec<Step> {

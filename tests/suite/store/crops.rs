@@ -54,7 +54,7 @@ fn a_bad_crop_is_left_out_and_the_others_stay() {
         "    ],\n)",
         "        (id: \"red-sorrel\", of: \"sorrel\", name: \"Red sorrel\", hieght: \"10 in\"),\n        (id: \"wood-sorrel\", \
          of: \"sorrell\"),\n        (id: \"big-sorrel\", of: \"sorrel\", name: \"Big sorrel\"),\n        (id: \"sorrel\", \
-         name: \"Again\"),\n    ],\n)",
+         name: \"Again\"),\n        (name: \"Nobody\", of: \"sorrel\"),\n    ],\n)",
     );
     let dir =
         folder(&[("mine.ron", &two), ("broken.ron", "(crops: [(id: \"x\""), ("bytes.ron", "caf\u{e9}")]);

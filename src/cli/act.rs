@@ -1,0 +1,167 @@
+//! From arguments to answers.
+
+mod grow;
+mod new;
+
+use super::answer::{Answer, Code, Trouble};
+use super::args::{self, Cli, Command};
+use super::here::Here;
+use super::say;
+use super::whence::{self, climate};
+use crate::calendar::{Date, Week};
+use crate::check::{self, Context};
+use crate::crop::Book;
+use crate::plan::Settings;
+use crate::site::SiteYear;
+use crate::store::{self, Loaded, StoreError};
+use crate::units::Measure;
+use clap::CommandFactory;
+use std::borrow::Cow;
+use std::path::Path;
+
+/// The garden that opens where none is named.
+const EXAMPLE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/plans/courtyard.ron"));
+const EXAMPLE_NAME: &str = "the example garden";
+
+/// Does what the arguments ask for.
+///
+/// # Errors
+/// Where it cannot be done: with words that say what to do.
+pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
+    match cli.command {
+        None => open(cli.plan.as_deref(), cli.on, here),
+        Some(Command::New(args)) => new::make(&args, here),
+        Some(Command::Check(args)) => judge(&args, here),
+        Some(Command::Week(args)) => week(&args, here),
+        Some(Command::Schedule(args)) => grow::schedule(&args, here),
+        Some(Command::Window(args)) => grow::window(&args, here),
+        Some(Command::Site(args)) => site(args, here),
+        Some(Command::Book(args)) => book(&args, here),
+        Some(Command::Completions { shell }) => {
+            let mut out = Vec::new();
+            clap_complete::generate(shell, &mut Cli::command(), "catchcrop", &mut out);
+            Ok(Answer { out, said: Vec::new(), code: Code::Done })
+        }
+    }
+}
+
+/// A garden to look at, with the crop book that goes with it.
+struct Sight {
+    loaded: Loaded,
+    book: Cow<'static, Book>,
+    said: Vec<String>,
+}
+
+/// Opens a garden to look at.
+fn sight(path: &Path, here: &Here) -> Result<Sight, Trouble> {
+    let mut said = Vec::new();
+    let book = whence::book(Some(path), here, &mut said);
+    let mut loaded = store::look(path, &book)?;
+    said.extend(loaded.remarks.iter().map(ToString::to_string));
+    said.append(&mut loaded.said);
+    Ok(Sight { loaded, book, said })
+}
+
+fn open(path: Option<&Path>, on: Option<Date>, here: &Here) -> Result<Answer, Trouble> {
+    let sight = match path {
+        Some(path) => sight(path, here).map_err(|trouble| command_meant(path, trouble))?,
+        None => example(here)?,
+    };
+    let plan = &sight.loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let week = Week::of(on.unwrap_or(here.today));
+    Ok(Answer::text(say::week_text(plan, &year, week)).saying(sight.said))
+}
+
+/// The example garden, in memory only.
+fn example(here: &Here) -> Result<Sight, Trouble> {
+    let mut said = Vec::new();
+    let book = whence::book(None, here, &mut said);
+    let (plan, remarks) = store::read_plan(EXAMPLE_NAME, EXAMPLE, &book)?;
+    said.extend(remarks.iter().map(ToString::to_string));
+    Ok(Sight { loaded: Loaded { plan, remarks: Vec::new(), said: Vec::new(), recovery: None }, book, said })
+}
+
+/// A missing file whose name is like a command's was meant as one.
+fn command_meant(path: &Path, trouble: Trouble) -> Trouble {
+    let missing = matches!(&trouble, Trouble::Store(StoreError::NotThere { near: None, .. }));
+    let word = path.to_str().filter(|_| missing && path.extension().is_none());
+    let command = Cli::command();
+    let names: Vec<&str> =
+        command.get_subcommands().filter(|c| !c.is_hide_set()).map(|c| c.get_name()).collect();
+    match word.and_then(|word| store::nearest(word, names.iter().copied()).map(|near| (word, near))) {
+        Some((word, near)) => {
+            Trouble::Wrong(format!("there is no command and no file '{word}'; did you mean '{near}'?"))
+        }
+        None => trouble,
+    }
+}
+
+fn judge(args: &args::Check, here: &Here) -> Result<Answer, Trouble> {
+    if let Some(code) = &args.explain {
+        return say::explain_text(code).map(Answer::text).map_err(Trouble::Wrong);
+    }
+    let Some(path) = &args.plan else { return Err(Trouble::wrong("name a garden to check")) };
+    let sight = sight(path, here)?;
+    let plan = &sight.loaded.plan;
+    let context =
+        Context::new(plan, &sight.book, args.from.unwrap_or(Date::MIN), args.to.unwrap_or(Date::MAX));
+    let findings = check::check(&context);
+    let code = if check::stops(&findings) { Code::Stops } else { Code::Done };
+    Ok(Answer::either(args.json, || say::check_text(plan, &findings), || say::check_json(&findings))
+        .saying(sight.said)
+        .code(code))
+}
+
+fn week(args: &args::Week, here: &Here) -> Result<Answer, Trouble> {
+    let sight = sight(&args.plan, here)?;
+    let plan = &sight.loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let week = Week::of(args.on.unwrap_or(here.today));
+    Ok(Answer::either(args.json, || say::week_text(plan, &year, week), || say::week_json(plan, &year, week))
+        .saying(sight.said))
+}
+
+fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {
+    args.whence.site = args.of.or(args.whence.site);
+    let named = args.whence.site.is_some() || args.whence.lat.is_some() || args.whence.daily.is_some();
+    if !named {
+        return Ok(Answer::either(args.json, say::climates_text, say::climates_json));
+    }
+    let climate = climate(&args.whence, here)?;
+    Ok(Answer::either(
+        args.json,
+        || say::site_text(&climate.year, climate.measure, climate.risk),
+        || say::site_json(&climate.year),
+    )
+    .saying(climate.said))
+}
+
+fn book(args: &args::Book, here: &Here) -> Result<Answer, Trouble> {
+    let mut said = Vec::new();
+    let (book, settings) = match &args.plan {
+        Some(path) => {
+            let sight = sight(path, here)?;
+            said.extend(sight.said);
+            (sight.book, sight.loaded.plan.settings)
+        }
+        None => {
+            let measure = args.measure.map_or(Measure::Us, Measure::from);
+            (whence::book(None, here, &mut said), Settings::for_measure(measure))
+        }
+    };
+    let answer = match &args.crop {
+        None => {
+            Answer::either(args.json, || say::book_text(&book, settings.measure), || say::book_json(&book))
+        }
+        Some(word) => {
+            let crop = say::find_crop(&book, word).map_err(Trouble::Wrong)?;
+            Answer::either(
+                args.json,
+                || say::crop_text(&book, crop, &settings),
+                || say::crop_json(&book, crop),
+            )
+        }
+    };
+    Ok(answer.saying(said))
+}

@@ -1,0 +1,124 @@
+//! `schedule` and `window`: one crop at one site.
+
+use crate::calendar::{Date, plus};
+use crate::cli::answer::{Answer, Trouble};
+use crate::cli::args;
+use crate::cli::here::Here;
+use crate::cli::say;
+use crate::cli::whence::{self, Climate, climate};
+use crate::crop::{Crop, Start};
+use crate::growth::{Conditions, Method, Outlook, outlook, ready, set_out_on, succession, windows_of};
+use crate::plan::Plan;
+use std::path::Path;
+
+fn conditions<'a>(climate: &'a Climate, method: Option<args::MethodWord>) -> Conditions<'a> {
+    let settings = whence::settings(climate);
+    let mut conditions =
+        Conditions::new(&climate.year).at(climate.risk).by(method.map_or(settings.method, Method::from));
+    let raising = climate.plan.as_ref().and_then(|p: &Plan| p.raising.first());
+    if let Some(place) = raising {
+        conditions.raising = place.temperature.celsius();
+    }
+    conditions
+}
+
+/// The ways of starting that are meant.
+fn starts(crop: &Crop, word: Option<&str>) -> Result<Vec<Start>, Trouble> {
+    let Some(word) = word else { return Ok(crop.starts.clone()) };
+    let found: Vec<Start> = crop.starts.iter().copied().filter(|s| say::start_id(*s) == word).collect();
+    if found.is_empty() {
+        let ways: Vec<&str> = crop.starts.iter().map(|s| say::start_id(*s)).collect();
+        return Err(Trouble::Wrong(format!("{} is not started by '{word}': {}", crop.name, ways.join(", "))));
+    }
+    Ok(found)
+}
+
+/// Stages of a planting, or the start that is ready on a day.
+pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Trouble> {
+    let climate = climate(&args.grow.whence, here)?;
+    let mut said = climate.said.clone();
+    let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
+    let book = whence::book(plan, here, &mut said);
+    let crop = say::find_crop(&book, &args.grow.crop).map_err(Trouble::Wrong)?;
+    let conditions = conditions(&climate, args.grow.method);
+    let start = *starts(crop, args.grow.start.as_deref())?
+        .first()
+        .ok_or_else(|| Trouble::Wrong(format!("{} names no way of starting", crop.name)))?;
+    let found = match (args.ready, args.set_out) {
+        (Some(by), _) => {
+            let on = ready(crop, &conditions, start, by).ok_or_else(|| {
+                Trouble::Wrong(format!(
+                    "no start of {} is ready by {}: ask 'catchcrop window {}' for its windows",
+                    crop.name,
+                    say::full_day(by),
+                    crop.id
+                ))
+            })?;
+            outlook(crop, &conditions, start, on)
+        }
+        (None, Some(on)) => match set_out_on(crop, &conditions, start, on) {
+            Ok(schedule) => Outlook { schedule: Some(schedule), against: Vec::new() },
+            Err(refusal) => Outlook { schedule: None, against: vec![refusal] },
+        },
+        (None, None) => outlook(crop, &conditions, start, args.on.unwrap_or(here.today)),
+    };
+    let answer = if let Some(gap) = args.every {
+        let first = found.schedule.as_ref().and_then(|s| s.dates.sown.or(s.dates.set_out));
+        let first = first.unwrap_or_else(|| args.on.unwrap_or(here.today));
+        let until = args.until.unwrap_or_else(|| plus(first, 365));
+        let all = succession(crop, &conditions, start, first, gap, until);
+        if all.is_empty() {
+            let reasons: Vec<String> = found.against.iter().map(|r| r.words(climate.measure)).collect();
+            return Err(Trouble::Wrong(format!("the first start does not succeed: {}", reasons.join("; "))));
+        }
+        Answer::either(
+            args.grow.json,
+            || say::succession_text(crop, &all),
+            || say::succession_json(crop, &all, climate.measure),
+        )
+    } else {
+        Answer::either(
+            args.grow.json,
+            || say::schedule_text(crop, &found, &climate.year.name, climate.measure),
+            || say::schedule_json(crop, &found, climate.measure),
+        )
+    };
+    Ok(answer.saying(said))
+}
+
+/// The stretches of the year in which starts succeed.
+pub(super) fn window(args: &args::Window, here: &Here) -> Result<Answer, Trouble> {
+    let climate = climate(&args.grow.whence, here)?;
+    let mut said = climate.said.clone();
+    let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
+    let book = whence::book(plan, here, &mut said);
+    let crop = say::find_crop(&book, &args.grow.crop).map_err(Trouble::Wrong)?;
+    let conditions = conditions(&climate, args.grow.method);
+    let starts = starts(crop, args.grow.start.as_deref())?;
+    let from = season_start(&climate, args.on.unwrap_or(here.today));
+    let windows: Vec<_> = starts.iter().flat_map(|s| windows_of(crop, &conditions, *s, from)).collect();
+    // Where nothing succeeds, one look a month says why.
+    let why: Vec<_> = if windows.is_empty() {
+        (0..12)
+            .filter_map(|month| {
+                let on = plus(from, month * 30 + 15);
+                let first = *starts.first()?;
+                outlook(crop, &conditions, first, on).against.last().map(|r| (on, *r))
+            })
+            .collect()
+    } else {
+        Vec::new()
+    };
+    Ok(Answer::either(
+        args.grow.json,
+        || say::window_text(crop, &windows, &why, &climate.year.name, climate.measure),
+        || say::window_json(&windows),
+    )
+    .saying(said))
+}
+
+/// The first day of the season in which a day lies.
+fn season_start(climate: &Climate, day: Date) -> Date {
+    let start = whence::settings(climate).season_start.unwrap_or(climate.year.season_start_or_january());
+    crate::calendar::Season::holding(day, start).first()
+}

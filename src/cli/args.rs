@@ -1,0 +1,308 @@
+//! The command line: every command and option with its help.
+
+use super::measures::{self, Outline};
+use crate::calendar::{Date, MonthDay, read_date};
+use crate::growth::{Method, Risk};
+use crate::site::Monthly;
+use crate::units::{Degrees, Length, Measure, Volume};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Plans and runs an intensive small-space garden through the year and across years.
+#[derive(Debug, Parser)]
+#[command(
+    name = "catchcrop",
+    version,
+    args_conflicts_with_subcommands = true,
+    after_help = "Without a command the garden opens on the screen; where there is no terminal, its week is printed. \
+                  Every command takes --json where a program is to read its answer."
+)]
+pub(super) struct Cli {
+    /// Garden to open; without one, the example garden
+    pub(super) plan: Option<PathBuf>,
+    /// Day to look at instead of today, such as 2027-05-12
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+    /// What to do instead of opening the garden
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Makes a new garden
+    New(New),
+    /// What is wrong with a garden; exit code 1 where anything stops
+    Check(Check),
+    /// What stands where in a week, and its light, soil and frost
+    Week(Week),
+    /// Stages of a planting from its start, or the start that is ready on a day
+    Schedule(Schedule),
+    /// When a crop can be started, by each way of starting
+    Window(Window),
+    /// A climate: temperatures, frost, light, rain by month and week
+    Site(Site),
+    /// The crop book
+    Book(Book),
+    /// Writes the completions of a shell
+    #[command(hide = true)]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+}
+
+/// Flags of `new`.
+#[derive(Debug, Args)]
+pub(super) struct New {
+    /// File to make
+    pub(super) path: PathBuf,
+    /// Name of the garden; without one, the file's
+    #[arg(long)]
+    pub(super) name: Option<String>,
+    /// Where it lies
+    #[command(flatten)]
+    pub(super) whence: Whence,
+    /// A raised box, such as 4x4ft, 120x60cm or 4x8x1ft with its depth; may be repeated
+    #[arg(long = "box", value_name = "SIZE", value_parser = measures::outline)]
+    pub(super) boxes: Vec<Outline>,
+    /// A bed in the open ground, across from west to east first; may be repeated
+    #[arg(long = "bed", value_name = "SIZE", value_parser = measures::outline)]
+    pub(super) beds: Vec<Outline>,
+    /// A bed for flowers only; may be repeated
+    #[arg(long = "flower-bed", value_name = "SIZE", value_parser = measures::outline)]
+    pub(super) flower_beds: Vec<Outline>,
+    /// A pot by its volume, such as 38l or 10gal; may be repeated
+    #[arg(long = "pot", value_name = "VOLUME", value_parser = measures::volume)]
+    pub(super) pots: Vec<Volume>,
+    /// All of it is filled with fresh potting mix or clean bought soil
+    #[arg(long)]
+    pub(super) fresh: bool,
+    /// Hours a week there are for it
+    #[arg(long, value_name = "HOURS")]
+    pub(super) hours: Option<f32>,
+    /// Day from which the beds are there
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+}
+
+/// Flags of `check`.
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// The garden
+    #[arg(required_unless_present = "explain")]
+    pub(super) plan: Option<PathBuf>,
+    /// First day judged; without one, everything ever planned
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) from: Option<Date>,
+    /// Last day judged
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) to: Option<Date>,
+    /// Explains a rule by its code word, with its numbers and sources
+    #[arg(long, value_name = "CODE", conflicts_with = "plan")]
+    pub(super) explain: Option<String>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `week`.
+#[derive(Debug, Args)]
+pub(super) struct Week {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// A day of the week
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `site`.
+#[derive(Debug, Args)]
+pub(super) struct Site {
+    /// A built-in climate or a garden file; without one and without --lat, the built-in climates are listed
+    #[arg(value_name = "ID|PLAN", conflicts_with = "site")]
+    pub(super) of: Option<String>,
+    /// Where it lies
+    #[command(flatten)]
+    pub(super) whence: Whence,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// A crop at a site.
+#[derive(Debug, Args)]
+pub(super) struct Grow {
+    /// A crop or variety of the book
+    pub(super) crop: String,
+    /// Where it grows
+    #[command(flatten)]
+    pub(super) whence: Whence,
+    /// How it is started: in-place, raised, bought, set, bulb, clove, tuber, slip or crown
+    #[arg(long, value_name = "WAY")]
+    pub(super) start: Option<String>,
+    /// How its days to maturity are reckoned
+    #[arg(long)]
+    pub(super) method: Option<MethodWord>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `schedule`.
+#[derive(Debug, Args)]
+pub(super) struct Schedule {
+    /// The crop and the site
+    #[command(flatten)]
+    pub(super) grow: Grow,
+    /// Day it is sown or planted; raised plants are sown on it in their raising place
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+    /// Day raised plants are set out instead
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "on")]
+    pub(super) set_out: Option<Date>,
+    /// Day it should be ready to pick: gives the latest start
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with_all = ["on", "set_out"])]
+    pub(super) ready: Option<Date>,
+    /// Further starts, so that a harvest begins every so many days
+    #[arg(long, value_name = "DAYS", value_parser = clap::value_parser!(u16).range(1..))]
+    pub(super) every: Option<u16>,
+    /// Last day a harvest of these may begin
+    #[arg(long, value_name = "DATE", value_parser = read_date, requires = "every")]
+    pub(super) until: Option<Date>,
+}
+
+/// Flags of `window`.
+#[derive(Debug, Args)]
+pub(super) struct Window {
+    /// The crop and the site
+    #[command(flatten)]
+    pub(super) grow: Grow,
+    /// A day of the season that is looked at
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+}
+
+/// Flags of `book`.
+#[derive(Debug, Args)]
+pub(super) struct Book {
+    /// A crop or variety; without one, all of them are listed
+    pub(super) crop: Option<String>,
+    /// A garden, whose own crop files count too
+    #[arg(long, value_name = "PLAN")]
+    pub(super) plan: Option<PathBuf>,
+    /// Units to show
+    #[arg(long, value_name = "UNITS", conflicts_with = "plan")]
+    pub(super) measure: Option<MeasureWord>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Where a climate comes from: a preset or a garden, and what is known better.
+#[derive(Debug, Args, Clone, Default)]
+pub(super) struct Whence {
+    /// A built-in climate (`catchcrop site` lists them) or a garden file
+    #[arg(long, value_name = "ID|PLAN")]
+    pub(super) site: Option<String>,
+    /// Latitude in degrees, north positive
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true, requires = "lon")]
+    pub(super) lat: Option<f64>,
+    /// Longitude in degrees, east positive
+    #[arg(long, value_name = "DEGREES", allow_negative_numbers = true, requires = "lat")]
+    pub(super) lon: Option<f64>,
+    /// Height above the sea, such as 350m or 1200ft
+    #[arg(long, value_name = "HEIGHT", allow_hyphen_values = true)]
+    pub(super) elevation: Option<Length>,
+    /// Your own average last frost in spring, such as 05-12
+    #[arg(long, value_name = "MM-DD")]
+    pub(super) last_frost: Option<MonthDay>,
+    /// Your own average first frost in autumn
+    #[arg(long, value_name = "MM-DD")]
+    pub(super) first_frost: Option<MonthDay>,
+    /// Twelve mean daily maxima, January first, in degrees Celsius: "4.2 5.7 9.9 ..."
+    #[arg(long, value_name = "TWELVE", value_parser = measures::monthly, allow_hyphen_values = true)]
+    pub(super) tmax: Option<Monthly>,
+    /// Twelve mean daily minima, in degrees Celsius
+    #[arg(long, value_name = "TWELVE", value_parser = measures::monthly, allow_hyphen_values = true)]
+    pub(super) tmin: Option<Monthly>,
+    /// Twelve totals of rain, in mm; without them, none
+    #[arg(long, value_name = "TWELVE", value_parser = measures::monthly)]
+    pub(super) rain: Option<Monthly>,
+    /// How much colder clear nights are in the garden than around it, such as 2C or 3F
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
+    pub(super) cold_pocket: Option<Degrees>,
+    /// A daily station file (layouts of GHCN-Daily, .gz too)
+    #[arg(long, value_name = "FILE")]
+    pub(super) daily: Option<PathBuf>,
+    /// Frost risk to take
+    #[arg(long, value_name = "RISK")]
+    pub(super) risk: Option<RiskWord>,
+    /// Units to show
+    #[arg(long, value_name = "UNITS")]
+    pub(super) measure: Option<MeasureWord>,
+}
+
+/// Risks by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum RiskWord {
+    /// 1 year in 10 goes wrong
+    #[value(name = "1in10")]
+    OneInTen,
+    /// 3 years in 10
+    #[value(name = "3in10")]
+    ThreeInTen,
+    /// Every other year
+    #[value(name = "1in2")]
+    OneInTwo,
+}
+
+impl From<RiskWord> for Risk {
+    fn from(word: RiskWord) -> Self {
+        match word {
+            RiskWord::OneInTen => Self::Cautious,
+            RiskWord::ThreeInTen => Self::Usual,
+            RiskWord::OneInTwo => Self::Bold,
+        }
+    }
+}
+
+/// Units by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum MeasureWord {
+    /// Feet, inches, gallons, pounds, degrees Fahrenheit
+    Us,
+    /// Metres, litres, kilograms, degrees Celsius
+    Metric,
+}
+
+impl From<MeasureWord> for Measure {
+    fn from(word: MeasureWord) -> Self {
+        match word {
+            MeasureWord::Us => Self::Us,
+            MeasureWord::Metric => Self::Metric,
+        }
+    }
+}
+
+/// Ways to compute maturity by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum MethodWord {
+    /// From the site's warmth
+    Heat,
+    /// The extension services' count of days
+    Catalogue,
+}
+
+impl From<MethodWord> for Method {
+    fn from(word: MethodWord) -> Self {
+        match word {
+            MethodWord::Heat => Self::Heat,
+            MethodWord::Catalogue => Self::Catalogue,
+        }
+    }
+}

@@ -1,0 +1,147 @@
+//! From flags to a climate: a preset or a garden's own, with what the grower knows better laid over it.
+
+use super::answer::Trouble;
+use super::args::Whence;
+use super::here::Here;
+use crate::crop::Book;
+use crate::growth::Risk;
+use crate::plan::{Plan, Settings};
+use crate::site::{Normals, SiteSpec, SiteYear, presets, station};
+use crate::store;
+use crate::units::Measure;
+use std::borrow::Cow;
+use std::path::Path;
+
+/// A climate, computed, and how it is to be read.
+#[derive(Debug, Clone)]
+pub(super) struct Climate {
+    /// What was given.
+    pub(super) spec: SiteSpec,
+    /// What comes of it.
+    pub(super) year: SiteYear,
+    /// Frost risk to take.
+    pub(super) risk: Risk,
+    /// Units to show.
+    pub(super) measure: Measure,
+    /// Where it came from: the garden's settings, for commands that want more of them.
+    pub(super) plan: Option<Plan>,
+    /// Remarks by the way.
+    pub(super) said: Vec<String>,
+}
+
+/// The climate the flags name.
+///
+/// # Errors
+/// Where they name none, a file cannot be read, or a figure cannot be.
+pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> {
+    let mut said = Vec::new();
+    let mut plan = None;
+    let mut spec = match &whence.site {
+        Some(of) => named(of, here, &mut plan, &mut said)?,
+        None => unnamed(whence)?,
+    };
+    if let (Some(lat), Some(lon)) = (whence.lat, whence.lon) {
+        (spec.lat, spec.lon) = (lat, lon);
+    }
+    spec.elevation = whence.elevation.or(spec.elevation);
+    spec.cold_pocket = whence.cold_pocket.or(spec.cold_pocket);
+    if let Some(normals) = normals(whence)? {
+        // Frosts of another place of record say nothing about these temperatures.
+        spec = SiteSpec {
+            name: spec.name,
+            lat: spec.lat,
+            lon: spec.lon,
+            elevation: spec.elevation,
+            cold_pocket: spec.cold_pocket,
+            normals: Some(normals),
+            source: String::from("normals given by the grower"),
+            ..SiteSpec::default()
+        };
+    }
+    if let Some(path) = &whence.daily {
+        let bytes = store::read_bytes(path)?;
+        let wrong = |e: station::StationError| Trouble::Wrong(format!("{}: {e}", path.display()));
+        let file = station::read(&bytes).map_err(wrong)?;
+        said.push(format!("{}: {}", path.display(), file.words()));
+        spec = file.apply(&spec).map_err(wrong)?;
+    }
+    spec.last_frost = whence.last_frost.or(spec.last_frost);
+    spec.first_frost = whence.first_frost.or(spec.first_frost);
+    let settings = plan.as_ref().map(|p: &Plan| &p.settings);
+    let home = spec.preset.as_deref().and_then(presets::find).map(|p| p.country);
+    Ok(Climate {
+        year: SiteYear::new(&spec)?,
+        risk: whence.risk.map_or_else(|| settings.map_or(Risk::Usual, |s| s.risk), Risk::from),
+        measure: whence.measure.map(Measure::from).or_else(|| settings.map(|s| s.measure)).unwrap_or(
+            match home {
+                Some("US") => Measure::Us,
+                _ => Measure::Metric,
+            },
+        ),
+        spec,
+        plan,
+        said,
+    })
+}
+
+fn named(
+    of: &str,
+    here: &Here,
+    plan: &mut Option<Plan>,
+    said: &mut Vec<String>,
+) -> Result<SiteSpec, Trouble> {
+    let unknown = match SiteSpec::from_preset(of) {
+        Ok(spec) => return Ok(spec),
+        Err(error) => error,
+    };
+    let path = Path::new(of);
+    if !path.exists() && path.extension().is_none() {
+        return Err(unknown.into());
+    }
+    let loaded = store::look(path, &book(Some(path), here, said))?;
+    said.extend(loaded.said);
+    let spec = loaded.plan.site.clone();
+    *plan = Some(loaded.plan);
+    Ok(spec)
+}
+
+fn unnamed(whence: &Whence) -> Result<SiteSpec, Trouble> {
+    let (Some(lat), Some(lon)) = (whence.lat, whence.lon) else {
+        return Err(Trouble::wrong(
+            "no place given: name a built-in climate or a garden ('catchcrop site' lists the climates), or give --lat \
+             and --lon with average frost dates, normals or a daily file",
+        ));
+    };
+    let name = format!("{:.2} {}, {:.2} {}", lat.abs(), side(lat, "N", "S"), lon.abs(), side(lon, "E", "W"));
+    let source = match (whence.last_frost, whence.first_frost) {
+        (Some(_), Some(_)) => String::from("average frost dates given by the grower"),
+        _ => String::new(),
+    };
+    Ok(SiteSpec { name, lat, lon, source, ..SiteSpec::default() })
+}
+
+fn side(degrees: f64, positive: &'static str, negative: &'static str) -> &'static str {
+    if degrees < 0.0 { negative } else { positive }
+}
+
+fn normals(whence: &Whence) -> Result<Option<Normals>, Trouble> {
+    match (whence.tmax, whence.tmin) {
+        (Some(tmax), Some(tmin)) => Ok(Some(Normals { tmax, tmin, rain: whence.rain.unwrap_or_default() })),
+        (None, None) if whence.rain.is_none() => Ok(None),
+        _ => Err(Trouble::wrong("normals are twelve maxima and twelve minima: give --tmax and --tmin both")),
+    }
+}
+
+/// The crop book for a garden: the program's, the config folder's and the garden's own; what is left out is said.
+pub(super) fn book(plan: Option<&Path>, here: &Here, said: &mut Vec<String>) -> Cow<'static, Book> {
+    let beside = plan.map(|p| p.parent().unwrap_or_else(|| Path::new("")));
+    let folders: Vec<&Path> = here.config.as_deref().into_iter().chain(beside).collect();
+    let shelf = store::shelf(&folders);
+    said.extend(shelf.faults.iter().map(ToString::to_string));
+    shelf.book
+}
+
+/// Settings of the garden, or the usual ones for a measure.
+pub(super) fn settings(climate: &Climate) -> Settings {
+    climate.plan.as_ref().map_or_else(|| Settings::for_measure(climate.measure), |p| p.settings.clone())
+}

@@ -2,6 +2,7 @@
 
 mod grow;
 mod new;
+mod open;
 
 use super::answer::{Answer, Code, Trouble};
 use super::args::{self, Cli, Command};
@@ -10,18 +11,13 @@ use super::say;
 use super::whence::{self, climate};
 use crate::calendar::{Date, Week};
 use crate::check::{self, Context};
-use crate::crop::Book;
-use crate::plan::Settings;
+use crate::crop::{self, Book, Crop};
 use crate::site::SiteYear;
-use crate::store::{self, Loaded, StoreError};
+use crate::store::{self, Loaded};
 use crate::units::Measure;
 use clap::CommandFactory;
 use std::borrow::Cow;
 use std::path::Path;
-
-/// The garden that opens where none is named.
-const EXAMPLE: &str = include_str!(concat!(env!("CARGO_MANIFEST_DIR"), "/plans/courtyard.ron"));
-const EXAMPLE_NAME: &str = "the example garden";
 
 /// Does what the arguments ask for.
 ///
@@ -29,7 +25,7 @@ const EXAMPLE_NAME: &str = "the example garden";
 /// Where it cannot be done: with words that say what to do.
 pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
     match cli.command {
-        None => open(cli.plan.as_deref(), cli.on, here),
+        None => open::garden(&cli, here),
         Some(Command::New(args)) => new::make(&args, here),
         Some(Command::Check(args)) => judge(&args, here),
         Some(Command::Week(args)) => week(&args, here),
@@ -62,39 +58,9 @@ fn sight(path: &Path, here: &Here) -> Result<Sight, Trouble> {
     Ok(Sight { loaded, book, said })
 }
 
-fn open(path: Option<&Path>, on: Option<Date>, here: &Here) -> Result<Answer, Trouble> {
-    let sight = match path {
-        Some(path) => sight(path, here).map_err(|trouble| command_meant(path, trouble))?,
-        None => example(here)?,
-    };
-    let plan = &sight.loaded.plan;
-    let year = SiteYear::new(&plan.site)?;
-    let week = Week::of(on.unwrap_or(here.today));
-    Ok(Answer::text(say::week_text(plan, &year, week)).saying(sight.said))
-}
-
-/// The example garden, in memory only.
-fn example(here: &Here) -> Result<Sight, Trouble> {
-    let mut said = Vec::new();
-    let book = whence::book(None, here, &mut said);
-    let (plan, remarks) = store::read_plan(EXAMPLE_NAME, EXAMPLE, &book)?;
-    said.extend(remarks.iter().map(ToString::to_string));
-    Ok(Sight { loaded: Loaded { plan, remarks: Vec::new(), said: Vec::new(), recovery: None }, book, said })
-}
-
-/// A missing file whose name is like a command's was meant as one.
-fn command_meant(path: &Path, trouble: Trouble) -> Trouble {
-    let missing = matches!(&trouble, Trouble::Store(StoreError::NotThere { near: None, .. }));
-    let word = path.to_str().filter(|_| missing && path.extension().is_none());
-    let command = Cli::command();
-    let names: Vec<&str> =
-        command.get_subcommands().filter(|c| !c.is_hide_set()).map(|c| c.get_name()).collect();
-    match word.and_then(|word| store::nearest(word, names.iter().copied()).map(|near| (word, near))) {
-        Some((word, near)) => {
-            Trouble::Wrong(format!("there is no command and no file '{word}'; did you mean '{near}'?"))
-        }
-        None => trouble,
-    }
+/// A crop by its id or any of its names.
+fn find<'a>(book: &'a Book, word: &str) -> Result<&'a Crop, Trouble> {
+    book.named(word).map_err(|unknown| Trouble::Wrong(unknown.to_string()))
 }
 
 fn judge(args: &args::Check, here: &Here) -> Result<Answer, Trouble> {
@@ -104,8 +70,9 @@ fn judge(args: &args::Check, here: &Here) -> Result<Answer, Trouble> {
     let Some(path) = &args.plan else { return Err(Trouble::wrong("name a garden to check")) };
     let sight = sight(path, here)?;
     let plan = &sight.loaded.plan;
-    let context =
-        Context::new(plan, &sight.book, args.from.unwrap_or(Date::MIN), args.to.unwrap_or(Date::MAX));
+    let year = SiteYear::new(&plan.site)?;
+    let (from, to) = (args.from.unwrap_or(Date::MIN), args.to.unwrap_or(Date::MAX));
+    let context = Context::new(plan, &sight.book, &year, from, to);
     let findings = check::check(&context);
     let code = if check::stops(&findings) { Code::Stops } else { Code::Done };
     Ok(Answer::either(args.json, || say::check_text(plan, &findings), || say::check_json(&findings))
@@ -139,28 +106,19 @@ fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {
 
 fn book(args: &args::Book, here: &Here) -> Result<Answer, Trouble> {
     let mut said = Vec::new();
-    let (book, settings) = match &args.plan {
+    let (book, measure) = match &args.plan {
         Some(path) => {
             let sight = sight(path, here)?;
             said.extend(sight.said);
-            (sight.book, sight.loaded.plan.settings)
+            (sight.book, sight.loaded.plan.settings.measure)
         }
-        None => {
-            let measure = args.measure.map_or(Measure::Us, Measure::from);
-            (whence::book(None, here, &mut said), Settings::for_measure(measure))
-        }
+        None => (whence::book(None, here, &mut said), args.measure.map_or(Measure::Us, Measure::from)),
     };
     let answer = match &args.crop {
-        None => {
-            Answer::either(args.json, || say::book_text(&book, settings.measure), || say::book_json(&book))
-        }
+        None => Answer::either(args.json, || crop::list(&book, measure), || say::book_json(&book)),
         Some(word) => {
-            let crop = say::find_crop(&book, word).map_err(Trouble::Wrong)?;
-            Answer::either(
-                args.json,
-                || say::crop_text(&book, crop, &settings),
-                || say::crop_json(&book, crop),
-            )
+            let crop = find(&book, word)?;
+            Answer::either(args.json, || crop::page(crop, &book, measure), || say::crop_json(&book, crop))
         }
     };
     Ok(answer.saying(said))

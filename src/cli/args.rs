@@ -23,6 +23,12 @@ pub(super) struct Cli {
     /// Day to look at instead of today, such as 2027-05-12
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
+    /// Draws with plain ASCII signs only
+    #[arg(long)]
+    pub(super) ascii: bool,
+    /// Ground of the terminal; without it, as the terminal says
+    #[arg(long, value_name = "GROUND")]
+    pub(super) ground: Option<GroundWord>,
     /// What to do instead of opening the garden
     #[command(subcommand)]
     pub(super) command: Option<Command>,
@@ -245,6 +251,15 @@ pub(super) struct Whence {
     /// Units to show
     #[arg(long, value_name = "UNITS")]
     pub(super) measure: Option<MeasureWord>,
+}
+
+/// Grounds of a terminal by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum GroundWord {
+    /// Dark letters on a light ground
+    Light,
+    /// Light letters on a dark ground
+    Dark,
 }
 
 /// Risks by their words.

@@ -204,7 +204,7 @@ fn read_standing(text: &str, ids: &[&str], book: &Book, today: Date) -> Result<S
         .map(|part| {
             let (crop, place) =
                 part.rsplit_once(' ').ok_or_else(|| format!("'{part}': write a crop and a place"))?;
-            let crop = say::find_crop(book, crop)?;
+            let crop = book.named(crop).map_err(|unknown| unknown.to_string())?;
             let place = read_place(place.trim(), ids)?;
             let stood = Stood::Crop { crop: crop.id.clone(), family: crop.family.clone() };
             Ok((place, stood, crate::calendar::plus(today, -182), today))
@@ -250,7 +250,7 @@ fn read_family(word: &str, book: &Book) -> Result<String, String> {
     if let Some(family) = book.families().find(|f| is(&f.name) || is(&f.common)) {
         return Ok(family.name.clone());
     }
-    if let Ok(crop) = say::find_crop(book, word) {
+    if let Ok(crop) = book.named(word) {
         return Ok(crop.family.clone());
     }
     let common: Vec<&str> = book.families().map(|f| f.common.as_str()).collect();

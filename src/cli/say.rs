@@ -10,7 +10,7 @@ mod schedule;
 mod site;
 mod week;
 
-pub use book::{book_json, book_text, crop_json, crop_text, find_crop};
+pub use book::{book_json, crop_json};
 pub use check::{check_json, check_text, explain_text};
 pub use schedule::{
     full_day, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words, succession_json,

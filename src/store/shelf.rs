@@ -5,7 +5,7 @@ use super::disk;
 use super::fault::{Fault, Said, Source, Weight};
 use super::text::{self, read_part};
 use super::tree::{Node, Step, Tree, bare};
-use crate::crop::{Book, BookFile, Entry};
+use crate::crop::{self, Book, BookFile, Crop, Entry};
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -48,12 +48,29 @@ pub fn shelf(folders: &[&Path]) -> Shelf {
         faults.append(&mut found);
         files.push((name, file));
     }
-    let (book, left_out) = Book::build(files);
+    let (mut book, mut left_out) = Book::build(files.clone());
     let by_name: BTreeMap<String, &str> =
         texts.iter().map(|(p, t)| (p.display().to_string(), t.as_str())).collect();
+    // A crop whose figures cannot be is left out; the program's own of that id, if there is one, then stands.
+    let mine: Vec<&Crop> = book.crops().filter(|c| by_name.contains_key(book.file(&c.id))).collect();
+    let wrong: Vec<crop::Fault> = mine.into_iter().flat_map(|c| crop::check_crop(c, &book)).collect();
+    if !wrong.is_empty() {
+        for (name, file) in &mut files {
+            file.crops.retain(|entry| !wrong.iter().any(|w| w.file == *name && w.id == entry.id));
+        }
+        (book, left_out) = Book::build(files);
+    }
     for fault in left_out {
         let Some(text) = by_name.get(&fault.file) else { continue };
-        faults.push(pin(&fault.file, text, &fault.id, &fault.words));
+        faults.push(pin(Weight::Error, &fault.file, text, (&fault.id, "id"), &fault.words));
+    }
+    for fault in &wrong {
+        let Some(text) = by_name.get(&fault.file) else { continue };
+        faults.push(pin(Weight::Error, &fault.file, text, (&fault.id, &fault.figure), &fault.words));
+    }
+    for fault in crop::check_book(&book) {
+        let Some(text) = by_name.get(&fault.file) else { continue };
+        faults.push(pin(Weight::Remark, &fault.file, text, (&fault.id, &fault.figure), &fault.words));
     }
     Shelf { book: Cow::Owned(book), faults, files: texts.into_iter().map(|(p, _)| p).collect() }
 }
@@ -158,10 +175,16 @@ fn nth(tree: &Tree<'_>, id: &str, skip: usize) -> Option<usize> {
     crops.items().iter().enumerate().filter(|(_, node)| is(node)).map(|(n, _)| n).nth(skip)
 }
 
-/// A fault of the book, pinned to the id of the entry it concerns.
-fn pin(file: &str, text: &str, id: &str, words: &str) -> Fault {
+/// A fault of the book, pinned to a figure ("seed.life") of the entry it concerns.
+fn pin(weight: Weight, file: &str, text: &str, (id, figure): (&str, &str), words: &str) -> Fault {
     let source = Source { file, text };
     let tree = Tree::of(text);
-    let said = Said::new(format!("'{id}' was left out: {words}"));
-    Fault::on(Weight::Error, &source, &tree, &crop_path(nth(&tree, id, 0), "id"), said)
+    let said = match weight {
+        Weight::Error => Said::new(format!("'{id}' was left out: {words}")),
+        Weight::Remark => Said::new(format!("'{id}': {words}")),
+    };
+    let mut path = crop_path(nth(&tree, id, 0), "");
+    path.pop();
+    path.extend(figure.split('.').map(|f| Step::Key(f.to_owned())));
+    Fault::on(weight, &source, &tree, &path, said)
 }

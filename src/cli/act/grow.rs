@@ -39,7 +39,7 @@ pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Tro
     let mut said = climate.said.clone();
     let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
     let book = whence::book(plan, here, &mut said);
-    let crop = say::find_crop(&book, &args.grow.crop).map_err(Trouble::Wrong)?;
+    let crop = super::find(&book, &args.grow.crop)?;
     let conditions = conditions(&climate, args.grow.method);
     let start = *starts(crop, args.grow.start.as_deref())?
         .first()
@@ -92,7 +92,7 @@ pub(super) fn window(args: &args::Window, here: &Here) -> Result<Answer, Trouble
     let mut said = climate.said.clone();
     let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
     let book = whence::book(plan, here, &mut said);
-    let crop = say::find_crop(&book, &args.grow.crop).map_err(Trouble::Wrong)?;
+    let crop = super::find(&book, &args.grow.crop)?;
     let conditions = conditions(&climate, args.grow.method);
     let starts = starts(crop, args.grow.start.as_deref())?;
     let from = season_start(&climate, args.on.unwrap_or(here.today));

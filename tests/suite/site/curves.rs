@@ -77,28 +77,45 @@ fn reference_rates_are_those_of_18_and_21_degrees() {
     close(Response::WARM.steady(21.0), 11.0, 1e-12);
 }
 
-/// Days and inverse of a heat sum at the presets, from the reference prototype.
+/// Days from sowing until a heat sum is met.
+fn days_to(year: &SiteYear, response: Response, sow: usize, need: f64) -> Option<u64> {
+    let rates = year.rates(response);
+    let mut sum = 0.0;
+    (0..365).find_map(|i| {
+        sum += rates[(sow + i) % 365];
+        (sum >= need - 1e-9).then_some(i as u64 + 1)
+    })
+}
+
+/// Days of a heat sum at the presets, from the reference prototype.
 #[test]
 fn heat_sums_ripen_on_the_reference_days() {
+    let new_york = SiteYear::preset("new-york").unwrap();
+    assert_eq!(days_to(&new_york, Response::COOL, 102, 960.0), Some(69));
+    assert_eq!(days_to(&new_york, Response::WARM, 102, 715.0), Some(83));
     let Some(data) = golden("planning.json") else { return };
     for site in data["sites"].as_array().unwrap() {
         let year = SiteYear::preset(site["id"].as_str().unwrap()).unwrap();
         let sow = site["sow"].as_u64().unwrap() as usize;
         for (name, response) in [("cool_60d", Response::COOL), ("warm_65d", Response::WARM)] {
-            let rates = year.rates(response);
-            let need = site[name]["need"].as_f64().unwrap();
-            let mut sum = 0.0;
-            let days = (0..365).find_map(|i| {
-                sum += rates[(sow + i) % 365];
-                (sum >= need - 1e-9).then_some(i as u64 + 1)
-            });
+            let days = days_to(&year, response, sow, site[name]["need"].as_f64().unwrap());
             assert_eq!(days, site[name]["days"].as_u64(), "{} {name}", site["id"]);
         }
     }
 }
 
+/// Monthly air and soil at 5 cm (model), Manhattan, Kansas, from the reference prototype.
+const KANSAS_AIR: [f64; 12] =
+    [-1.461, 0.637, 8.08, 13.5, 17.937, 24.246, 26.672, 24.708, 20.746, 13.864, 7.317, -0.043];
+const KANSAS_SOIL: [f64; 12] =
+    [0.6744, 1.6653, 8.4798, 14.1502, 18.3487, 24.5216, 27.4598, 25.8601, 22.2525, 15.6757, 9.3179, 2.1151];
+
 #[test]
 fn soil_follows_a_measured_series() {
+    let soil = day::month_means(&soil::wave(&normals::daily(&KANSAS_AIR), 0.05, soil::COVER));
+    for (mine, theirs) in soil.into_iter().zip(KANSAS_SOIL) {
+        close(mine, theirs, 1e-3);
+    }
     let Some(data) = golden("soil.json") else { return };
     let air = normals::daily(&twelve(&data["air_monthly"]));
     for (name, depth) in [("SOIL5", 0.05), ("SOIL10", 0.10), ("SOIL20", 0.20)] {

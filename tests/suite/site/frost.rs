@@ -247,6 +247,11 @@ fn chances_to_ripen_are_the_reference_s() {
     use catchcrop::calendar::ClimateDay;
     use catchcrop::site::chance::ripe_before_frost;
     use catchcrop::site::degree::Response;
+    let year = SiteYear::preset("new-york").unwrap();
+    let (rate, curves) = (year.rates(Response::WARM), year.frost_plain(0.0));
+    for (after, chance) in [(-20, 1.0), (0, 0.994), (20, 0.5845)] {
+        close(ripe_before_frost(&rate, ClimateDay::new(205 + after), 715.0, &curves, 3.7), chance, 3e-4);
+    }
     let Some(data) = golden("planning.json") else { return };
     let mut checked = 0;
     for site in data["sites"].as_array().unwrap() {

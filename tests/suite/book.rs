@@ -1,4 +1,7 @@
-//! Tests of: book.
+//! The crop book: its files, its figures against published tables, search and pages.
+
+mod names;
+mod tables;
 
 use catchcrop::crop::{Book, BookFile, check_book, references};
 use catchcrop::store;

@@ -11,6 +11,10 @@ use crate::crop::Germination;
 const FADE: f64 = 5.0;
 /// Degrees below the least sowing temperature at which nothing stirs, where only limits are known.
 const MARGIN: f64 = 3.0;
+/// The trial went in steps of 5 C: its coldest row stands for soil down to half a step below.
+const HALF_STEP: f64 = 2.5;
+/// Soil that can be worked, degrees Celsius.
+const THAWED: f64 = 1.0;
 /// Days after which seed that has not come up is given up.
 const GIVEN_UP: i64 = 250;
 
@@ -19,6 +23,7 @@ const GIVEN_UP: i64 = 250;
 pub struct Sprouting {
     corners: Vec<(f64, f64)>,
     tested: (f64, f64),
+    coldest: f64,
 }
 
 impl Sprouting {
@@ -32,6 +37,7 @@ impl Sprouting {
                 (least <= best && best <= most).then(|| Self {
                     corners: vec![(least - MARGIN, 0.0), (best, peak), (most.max(best) + FADE, 0.0)],
                     tested: (least, most),
+                    coldest: least,
                 })
             }
             Germination::None => None,
@@ -49,12 +55,20 @@ impl Sprouting {
         corners.push((base(rows), 0.0));
         corners.extend(rows.iter().map(|(t, d)| (*t, 1.0 / d)));
         corners.push((last + FADE, 0.0));
-        Some(Self { corners, tested: (first, last) })
+        Some(Self { corners, tested: (first, last), coldest: (first - HALF_STEP).max(THAWED) })
     }
 
     /// Coldest and warmest soil in which the seed is known to come up, degrees Celsius.
     pub const fn tested(&self) -> (f64, f64) {
         self.tested
+    }
+    /// Coldest and warmest soil in which it is sown.
+    pub const fn sown_between(&self) -> (f64, f64) {
+        (self.coldest, self.tested.1)
+    }
+    /// Days to emergence at the best temperature.
+    pub fn quickest(&self) -> f64 {
+        1.0 / self.corners.iter().map(|c| c.1).fold(1e-3, f64::max)
     }
     /// Temperature below which nothing stirs.
     pub fn base(&self) -> f64 {

@@ -10,9 +10,10 @@ use crate::calendar::{Date, days_between, plus};
 use crate::crop::{Clock, Crop, Season, Start};
 use crate::units::num;
 
-/// Days until seed in cold soil is given up as rotten; sets the coldest sowing soil. Set against the USDA spring
-/// table of 1919.
-const PATIENCE: i64 = 35;
+/// Days until seed in cold soil is given up as rotten. Set against the USDA spring table of 1919.
+const PATIENCE: i64 = 18;
+/// Slow seed is given this many times its quickest emergence, where that is longer (from memory).
+const SLOW: f64 = 2.0;
 /// Degrees of soil above its base temperature that a warm-season plant wants when it is set out: 13 C, 55 F
 /// (extension figure for tomato, from memory).
 const WARM_SOIL: f64 = 3.0;
@@ -94,11 +95,11 @@ fn sown_in_place(
     let seed = Sprouting::new(&crop.germination)?;
     let day = Tick::of(on);
     let soil = conditions.soil(day.index());
-    let (least, most) = seed.tested();
+    let (least, most) = seed.sown_between();
     let up = seed.up(|n| conditions.soil(day.plus(n).index()));
-    let rots = up.is_none_or(|days| days > PATIENCE);
-    if soil < least || rots {
-        let least = least.max(seed.within(num::real_i(PATIENCE)));
+    let patience = PATIENCE.max(num::round_i(SLOW * seed.quickest()));
+    if soil < least || up.is_none_or(|days| days > patience) {
+        let least = least.max(seed.within(num::real_i(patience)));
         let from = soil_day(conditions, day, |t| t >= least);
         against.push(Refusal::ColdSoil { soil, least, from });
     }

@@ -1,6 +1,7 @@
 //! Growth: schedules, windows and their published checks.
 
 mod golden;
+mod zones;
 
 use catchcrop::calendar::{Date, plus};
 use catchcrop::crop::{Crop, CropId};

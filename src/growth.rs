@@ -1,8 +1,26 @@
 //! From a crop, a site year and a start to the dated stages of a planting, and back.
 //!
-//! [`schedule`] draws up one planting or says why it fails; [`windows`] lists the stretches of the year in which
-//! starts succeed; [`ready`] and [`succession`] work backwards from the harvest. Days to maturity are stretched by
-//! warmth ([`Method::Heat`]) or counted as they stand ([`Method::Catalogue`]).
+//! [`schedule`] draws up one planting or says why it fails, [`outlook`] does both; [`windows`] lists the stretches of
+//! the year in which starts succeed; [`ready`] and [`succession`] work backwards from the harvest. Days to maturity
+//! are stretched by warmth ([`Method::Heat`]) or counted as they stand ([`Method::Catalogue`]).
+//!
+//! # What was set against what
+//!
+//! | figure | set against | reached, as the tests print it |
+//! |---|---|---|
+//! | emergence: rates between the rows of the trial | Harrington & Minges 1954, one temperature left out | median error 11 %, 87 rows |
+//! | cool curve: base 2 C, falling above 22 C, packet days at 18 C | iceberg lettuce in three regions of California (University of California), midsummer at Salinas | mean error 11 d of 75 to 140 d with normals from memory (9 d with the trial's own); always 75 days: 27 d |
+//! | warm curve: base 10 C, level above 30 C, packet days at 21 C | sweet corn in degree days (Oregon State University), 855 C-days for 85 packet days | 20 C |
+//! | chance to ripen before frost | 165 cases of real years at 30 stations | bias -0.005, mean error 0.09 |
+//! | spread of a harvest: 12 % of the days and 5 days | 24 to 27 stations, year by year | standard deviation 3.5 to 5.1 d |
+//! | a week of picking (cool), three weeks (warm) before the even-chance frost | USDA fall zone table 1919 | 58 rows sown in place: median 8.5 d, 90 % within 16 d, bias -2.3 d |
+//! | seed given up after 18 days (twice the quickest emergence if slow), soil down to half a step below the trial's coldest row | USDA spring zone table 1919 | 78 rows sown in place: median 9 d; 34 set out: 8.5 d |
+//! | autumn and tender days by the catalogue (14 and 14) | extension services | exact; by heat a median 9 d away |
+//!
+//! The fall table was hoped to be met within a median of 6 days. It is not: its lead before the frost grows from the
+//! bare packet days in the mild zone to packet days and three weeks in the cold one, which warmth alone does not do,
+//! and the built-in climates that stand for its zones are colder in October than the country those zones run through.
+//! No figure was bent for it. Everything marked "from memory" beside its constant was set against nothing.
 
 mod alive;
 mod choice;

@@ -1,6 +1,8 @@
 //! Benchmarks; ratios within one run are what counts.
 #[path = "speed/book.rs"]
 mod book;
+#[path = "speed/growth.rs"]
+mod growth;
 #[path = "speed/paper.rs"]
 mod paper;
 #[path = "speed/site.rs"]

@@ -55,8 +55,14 @@ pub(super) fn season_crop(
     let bare = days_needed(crop, conditions, start);
     let begun = Tick::of(begins);
     let warmest = begun.nearest(conditions.year.warmest_day());
-    let autumn = matches!(pace, Pace::Days) && begun >= warmest;
-    let days = bare + if autumn { AUTUMN_DAYS } else { 0.0 };
+    // The autumn's days are added in full after the warmest day, and run out towards midwinter, so that waiting
+    // never brings a harvest forward.
+    let after = warmest.until(begun);
+    let autumn = match pace {
+        Pace::Days if after >= 0 => AUTUMN_DAYS.min(num::real_i(183 - after)),
+        Pace::Days | Pace::Heat(_) => 0.0,
+    };
+    let days = bare + autumn;
     let Some(by_pace) = pace.after(begins, days) else {
         against.push(Refusal::NeverRipe);
         return None;
@@ -105,7 +111,8 @@ pub(super) fn season_crop(
 
     let closes = crop.closes.and_then(|d| pace.after(begins, f64::from(d)));
     let complete = |mut dates: Dates, first: Date, last: Date| {
-        dates.closed = closes.map(|d| d.min(first));
+        dates.emerged = dates.emerged.map(|up| up.min(first));
+        dates.closed = closes.map(|d| d.max(dates.emerged.unwrap_or(d)).min(first));
         dates.first_pick = Some(first);
         dates.last_pick = Some(last);
         dates.cleared = Some(last.max(plus(begins, 1)));
@@ -140,7 +147,7 @@ pub(super) fn season_crop(
         days: days_between(begins, first),
         weeks: harvest.weeks,
         lost: (1.0 - picked).clamp(0.0, 1.0),
-        open_until: closes.map(|d| d.min(first)),
+        open_until: closes.map(|d| d.max(up).min(first)),
         holds_until: harvest.holds_until,
         low_light,
         notes,

@@ -16,7 +16,7 @@ const HALF_STEP: f64 = 2.5;
 /// Soil that can be worked, degrees Celsius.
 const THAWED: f64 = 1.0;
 /// Days after which seed that has not come up is given up.
-const GIVEN_UP: i64 = 250;
+const GIVEN_UP: i64 = 100;
 
 /// Emergence of a crop as corners of its rate, temperature ascending.
 #[derive(Debug, Clone, PartialEq)]

@@ -41,6 +41,10 @@ pub(super) fn perennial(
         }
         let winter = first_winter.plus(365 * num::signed(age)).date();
         let Some(pick) = pace.after(winter.max(begins), days) else { continue };
+        if pick >= first_winter.plus(365 * (num::signed(age) + 1)).date() {
+            // Planted too late to bear before the next winter.
+            continue;
+        }
         let course = Course::new(crop.picking, &pace, pick);
         let harvest = Alive::new(conditions.frost(crop.frost.harvest.celsius()), Tick::of(pick));
         let natural = course.last();

@@ -1,6 +1,14 @@
 //! Growth: schedules, windows and their published checks.
+#![allow(
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::similar_names,
+    reason = "small whole numbers, and first and last of things"
+)]
 
 mod golden;
+mod laws;
+mod published;
 mod zones;
 
 use catchcrop::calendar::{Date, plus};

@@ -37,6 +37,7 @@ mod roots;
 mod season;
 mod shade;
 mod shared;
+mod sky;
 mod soil;
 mod sprout;
 mod support;

@@ -7,6 +7,7 @@ use crate::garden::{Place, PlaceId};
 use crate::growth::Conditions;
 use crate::plan::{Plan, Planting};
 use crate::site::SiteYear;
+use crate::site::shade::SunPaths;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
@@ -28,6 +29,7 @@ pub struct Context<'a> {
     pub(super) open: Conditions<'a>,
     by_place: BTreeMap<&'a PlaceId, Vec<&'a Planting>>,
     outlooks: OnceLock<Outlooks>,
+    sky: OnceLock<SunPaths>,
 }
 
 impl<'a> Context<'a> {
@@ -40,7 +42,17 @@ impl<'a> Context<'a> {
         for plantings in by_place.values_mut() {
             plantings.sort_by_key(|p| (p.begins(), p.id));
         }
-        Self { plan, book, year, from, to, open: Conditions::new(year), by_place, outlooks: OnceLock::new() }
+        Self {
+            plan,
+            book,
+            year,
+            from,
+            to,
+            open: Conditions::new(year),
+            by_place,
+            outlooks: OnceLock::new(),
+            sky: OnceLock::new(),
+        }
     }
     /// Judges everything that was ever planned.
     pub fn whole(plan: &'a Plan, book: &'a Book, year: &'a SiteYear) -> Self {
@@ -106,6 +118,10 @@ impl<'a> Context<'a> {
     /// What the site's year says to each judged planting; drawn up when it is first asked for.
     pub(super) fn outlooks(&self) -> &Outlooks {
         self.outlooks.get_or_init(|| super::season::outlooks(self))
+    }
+    /// The sun's paths over the site plan.
+    pub(super) fn sky(&self) -> &SunPaths {
+        self.sky.get_or_init(|| SunPaths::new(self.year.lat, self.plan.site.plan_turn))
     }
     /// Pairs of plantings of one place that stand at the same time, the earlier first; at least one is judged.
     pub fn pairs(&self) -> Vec<(&'a Planting, &'a Planting)> {

@@ -15,9 +15,32 @@ pub(super) struct Patch {
 }
 
 impl Patch {
-    /// Metres that the two overlap from west to east; negative where they are apart.
-    pub(super) fn side_by_side(self, other: Self) -> f64 {
-        self.east.min(other.east) - self.west.max(other.west)
+    /// Metres from a point to where a ray along the ground enters this patch; none where it passes by.
+    pub(super) fn entered(self, from: (f64, f64), way: (f64, f64)) -> Option<f64> {
+        let (mut near, mut far) = (0.0_f64, f64::INFINITY);
+        let sides = [(from.0, way.0, self.west, self.east), (from.1, way.1, self.north, self.south)];
+        for (at, step, low, high) in sides {
+            if step.abs() < 1e-9 {
+                if at < low || at > high {
+                    return None;
+                }
+                continue;
+            }
+            let (a, b) = ((low - at) / step, (high - at) / step);
+            near = near.max(a.min(b));
+            far = far.min(a.max(b));
+        }
+        (near < far).then_some(near)
+    }
+    /// Metres between the two; 0 where they touch.
+    pub(super) fn apart(self, other: Self) -> f64 {
+        let gap = |low: f64, high: f64, from: f64, to: f64| (from - high).max(low - to).max(0.0);
+        gap(self.west, self.east, other.west, other.east).hypot(gap(
+            self.north,
+            self.south,
+            other.north,
+            other.south,
+        ))
     }
 }
 

@@ -1,15 +1,18 @@
-//! A tall planting between a low one and the noon sun.
+//! Tall plantings that take the sun from low ones.
 
 use super::ground::{Patch, patch};
+use super::sky::{hours, middle, obstacles, rim};
 use super::words::{cap, length, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{ClimateDay, Date, days_between, plus};
+use crate::crop::Crop;
 use crate::plan::Planting;
+use crate::site::shade::Block;
 use crate::site::sun;
-use crate::units::{Length, LengthUnit};
+use crate::units::num;
 
-const SOURCE: &str = "shadow length = height / tan(height of the noon sun), computed for this latitude; tall crops on \
-                      the pole side (extension practice)";
+const SOURCE: &str = "paths of the sun by the NREL solar position algorithm; tall crops on the pole side (extension \
+                      practice)";
 
 /// Days together from which shade counts.
 const LONG: i64 = 21;
@@ -17,38 +20,29 @@ const LONG: i64 = 21;
 const TALLER: f64 = 0.3;
 /// Hours of sun wanted from which a crop is judged.
 const LOVES_SUN: f32 = 6.0;
-/// Share of the low planting's depth that must lie in the shadow.
-const COVERED: f64 = 0.5;
+/// Hours that tall plantings must take away.
+const TAKEN: f64 = 1.0;
+/// Share of the sun that is minded whatever is left: it is the best of the day.
+const MUCH: f64 = 1.0 / 3.0;
+/// Metres beyond which a planting is not looked at.
+const FAR: f64 = 6.0;
 
 pub(super) const RULE: Rule = Rule {
     code: "shaded-by-tall",
-    title: "A tall plant on the sunny side of a low one",
+    title: "A tall plant takes the sun from a low one",
     explain: "Tall and trellised crops belong on the pole side: north of the others in the northern hemisphere, \
-              south of them in the southern; between the tropics the noon sun changes sides. The shadow at noon is \
-              worked out for this latitude in the middle of the days the two stand together, from the day the tall \
-              one is half way to its first picking. A planting that wants 6 hours of sun or more is minded when \
-              half of it or more lies in that shadow for three weeks or more. Lettuce and spinach are not: in heat \
-              such shade is an asset.\n\
-              Numbers: a trellis of 6 ft at 45 N throws 0.7 m at midsummer, 1.8 m at the equinox, 2.7 m on 21 \
-              October.\n\
-              Source: computed; tall crops at the north end by extension practice; shade for lettuce by Oregon State \
-              University Extension 2017.",
+              south of them in the southern; between the tropics the noon sun changes sides. The hours of direct \
+              sun in the middle of each planting that wants 6 or more are worked out from the real paths of the sun, \
+              with and without the plantings near it that are at least 30 cm taller and stand between it and the \
+              noon sun, from the day those are half way to their first picking, for three weeks or more. Minded when \
+              less is left than the crop grows fully with, or a third or more of it is taken; a note from an hour on. \
+              Lettuce and spinach are not judged: in heat such shade is an asset.\n\
+              A trellis of 6 ft at 45 N throws 0.7 m of shadow at noon at midsummer, 1.8 m at the equinox, 2.7 m on \
+              21 October: what is harmless in June may take the sun of an autumn crop.\n\
+              Source: computed by the NREL solar position algorithm; tall crops at the pole end by extension \
+              practice; shade for lettuce by Oregon State University Extension 2017.",
     run,
 };
-
-/// Length of the noon shadow of a height in metres, and whether the sun then stands in the south.
-pub(super) fn shadow(lat: f64, day: ClimateDay, height: f64) -> (f64, bool) {
-    let declination = sun::declination(day.index());
-    let noon = (90.0 - (lat - declination).abs()).max(0.5);
-    (height / noon.to_radians().tan(), lat > declination)
-}
-
-/// Metres of a low patch that the shadow of a tall one covers at noon.
-fn covered(tall: Patch, low: Patch, length: f64, south: bool) -> f64 {
-    let gap = if south { tall.north - low.south } else { low.north - tall.south };
-    let depth = low.south - low.north;
-    if gap < -0.05 || tall.side_by_side(low) < 0.1 { 0.0 } else { (length - gap).clamp(0.0, depth) }
-}
 
 /// The day from which a tall planting throws its shadow: half way to its first picking.
 fn tall_from(planting: &Planting) -> Option<Date> {
@@ -57,72 +51,137 @@ fn tall_from(planting: &Planting) -> Option<Date> {
     Some(plus(begin, days_between(begin, first).max(0) / 2))
 }
 
-/// A tall planting that shades a low one.
-struct Shade<'a> {
-    tall: &'a Planting,
-    height: Length,
-    shadow: f64,
+/// A tall planting near a low one.
+struct Tall<'a> {
+    planting: &'a Planting,
+    crop: &'a Crop,
+    patch: Patch,
+    block: Block,
     from: Date,
     to: Date,
 }
 
+/// Plantings near enough and tall enough to shade one whose leaves reach up to `top` metres.
+fn near<'a>(context: &Context<'a>, low: &Planting, here: Patch, top: f64) -> Vec<Tall<'a>> {
+    let mut out = Vec::new();
+    for planting in &context.plan.plantings {
+        let Some(crop) = context.crop(planting).filter(|_| planting.id != low.id) else { continue };
+        let (Some(place), Some(from)) = (context.place(&planting.place), tall_from(planting)) else {
+            continue;
+        };
+        let high = rim(place) + crop.height.m();
+        let Some((_, until)) = context.together(planting, low).filter(|_| high >= top + TALLER) else {
+            continue;
+        };
+        let from = from.max(low.begins().unwrap_or(from));
+        let to = until.unwrap_or_else(|| plus(from, 120));
+        let patch = patch(context, place, planting);
+        let noon = plus(from, days_between(from, to) / 2);
+        if days_between(from, to) + 1 < LONG
+            || patch.apart(here) > FAR
+            || !at_noon(context, noon, here, patch, high - top)
+        {
+            continue;
+        }
+        let stands = (days_between(from, to) < 360).then(|| (ClimateDay::of(from), ClimateDay::of(to)));
+        let block = Block::planting((patch.west, patch.east), (patch.north, patch.south), high, stands);
+        out.push(Tall { planting, crop, patch, block, from, to });
+    }
+    out
+}
+
+/// Whether the middle of a low patch lies in the noon shadow of a tall one that is so much higher.
+fn at_noon(context: &Context<'_>, date: Date, low: Patch, tall: Patch, higher: f64) -> bool {
+    let sun = sun::position(context.year.lat, ClimateDay::of(date).index(), 12.0);
+    let azimuth = (sun.azimuth - context.plan.site.plan_turn).to_radians();
+    let at = (low.west.midpoint(low.east), low.north.midpoint(low.south));
+    let entered = tall.entered(at, (azimuth.sin(), -azimuth.cos()));
+    entered.is_some_and(|run| run * sun.height.max(0.5).to_radians().tan() < higher)
+}
+
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    let heights: Vec<(&Planting, f64, Length)> = context
-        .plan
-        .plantings
-        .iter()
-        .filter_map(|p| context.crop(p).map(|c| (p, c.height.m(), c.height)))
-        .collect();
+    let walls = obstacles(context);
     for low in context.judged() {
         let (Some(crop), Some(place)) = (context.crop(low), context.place(&low.place)) else { continue };
         if crop.light.full < LOVES_SUN {
             continue;
         }
         let here = patch(context, place, low);
-        let mut worst: Option<Shade<'_>> = None;
-        for (tall, height, shown) in &heights {
-            let more = height - crop.height.m();
-            if more < TALLER || tall.id == low.id {
-                continue;
-            }
-            let (Some(from), Some((_, until))) = (tall_from(tall), context.together(tall, low)) else {
-                continue;
-            };
-            let from = from.max(low.begins().unwrap_or(from));
-            let to = until.unwrap_or_else(|| plus(from, 120));
-            if days_between(from, to) + 1 < LONG {
-                continue;
-            }
-            let Some(there) = context.place(&tall.place) else { continue };
-            let middle = ClimateDay::of(plus(from, days_between(from, to) / 2));
-            let (length, south) = shadow(context.year.lat, middle, more);
-            let in_shade = covered(patch(context, there, tall), here, length, south);
-            let enough = in_shade >= COVERED * (here.south - here.north);
-            if enough && worst.as_ref().is_none_or(|w| length > w.shadow) {
-                worst = Some(Shade { tall, height: *shown, shadow: length, from, to });
-            }
+        let top = rim(place) + crop.height.m();
+        let tall = near(context, low, here, top);
+        let (Some(from), Some(to)) = (tall.iter().map(|t| t.from).min(), tall.iter().map(|t| t.to).max())
+        else {
+            continue;
+        };
+        let at = middle(here, top);
+        let with = |blocks: &mut dyn Iterator<Item = Block>| {
+            let all: Vec<Block> = walls.iter().copied().chain(blocks).collect();
+            hours(context, at, &all, from, to)
+        };
+        let (free, left) = (with(&mut std::iter::empty()), with(&mut tall.iter().map(|t| t.block)));
+        if free - left < TAKEN {
+            continue;
         }
-        if let Some(shade) = worst {
-            out.push(finding(context, low, &shade));
+        let taken = |t: &Tall<'_>| free - with(&mut std::iter::once(t.block));
+        let worst = tall.iter().map(|t| (taken(t), t)).max_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((_, worst)) = worst {
+            out.push(finding(context, low, crop, worst, here, (free, left)));
         }
     }
 }
 
-fn finding(context: &Context<'_>, low: &Planting, shade: &Shade<'_>) -> Finding {
+/// A tenth of an hour.
+fn tenth(hours: f64) -> f64 {
+    num::real_i(num::round_i(hours * 10.0)) / 10.0
+}
+
+fn finding(
+    context: &Context<'_>,
+    low: &Planting,
+    crop: &Crop,
+    tall: &Tall<'_>,
+    here: Patch,
+    (free, left): (f64, f64),
+) -> Finding {
     let measure = context.plan.settings.measure;
-    let middle = ClimateDay::of(plus(shade.from, days_between(shade.from, shade.to) / 2));
-    let (_, south) = shadow(context.year.lat, middle, 1.0);
-    let (sunny, away) = if south { ("south", "north") } else { ("north", "south") };
     let words = format!(
-        "{} in {}, {} tall, stands on the {sunny} side of {} in {} {}; at noon its shadow reaches {} beyond it.",
-        cap(&name(shade.tall)),
-        stand(context, shade.tall),
-        length(shade.height, measure),
+        "{} in {}, {} tall, stands {} of {} in {} {}, between it and the noon sun: {} hours of direct sun a day are \
+         left of {}, and it grows fully from {} on.",
+        cap(&name(tall.planting)),
+        stand(context, tall.planting),
+        length(tall.crop.height, measure),
+        side(tall.patch, here),
         name(low),
         stand(context, low),
-        span(shade.from, shade.to),
-        length(Length::new(shade.shadow, LengthUnit::M), measure),
+        span(tall.from, tall.to),
+        tenth(left),
+        tenth(free),
+        crop.light.full,
     );
-    let remedy = format!("Swap the two, so that {} stands on the {away} side.", name(shade.tall));
-    Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of(low).on(shade.from, Some(shade.to))
+    let remedy = if tall.planting.place == low.place && side(tall.patch, here) != "around" {
+        format!("Swap the two, so that {} stands on the other side.", name(tall.planting))
+    } else {
+        format!(
+            "Move {} to the pole side of the garden, or grow a leaf crop in place of {}.",
+            name(tall.planting),
+            name(low)
+        )
+    };
+    let much = left < f64::from(crop.light.full) || free - left >= MUCH * free;
+    let weight = if much { Weight::Mind } else { Weight::Note };
+    Finding::new(RULE.code, weight, words, remedy, SOURCE).of(low).on(tall.from, Some(tall.to))
+}
+
+/// On which side one patch lies of another, by the larger gap between them.
+fn side(tall: Patch, low: Patch) -> &'static str {
+    let gaps = [
+        (low.north - tall.south, "north"),
+        (tall.north - low.south, "south"),
+        (low.west - tall.east, "west"),
+        (tall.west - low.east, "east"),
+    ];
+    gaps.iter()
+        .filter(|(gap, _)| *gap > -0.02)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map_or("around", |(_, word)| *word)
 }

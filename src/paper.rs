@@ -36,7 +36,7 @@ pub use axis::Axis;
 pub use book::{Form, Leaf, Output, Print, Sheet, pages, print};
 pub use font::{Face, Missing, lines, missing, width};
 pub use frame::{ADVICE, Imprint, Orientation, Paper, number};
-pub use from_plan::Source;
+pub use from_plan::{Extra, Source};
 pub use grid::{Grid, Records, csv, markdown, text};
 pub use ground::{GroundBed, GroundBlock, GroundPlan, GroundSupport, GroundView};
 pub use ical::{Stamp, calendar};

@@ -10,8 +10,14 @@ mod wishes;
 
 pub(super) use record::unit;
 
+use super::book::{Leaf, Sheet};
+use super::frame::{Imprint, Paper};
+use super::ical::Stamp;
 use super::ink::Tint;
-use crate::calendar::{Date, Season};
+use super::jobs::JobList;
+use super::needs::NeedsList;
+use super::words::day;
+use crate::calendar::{Date, Season, Week};
 use crate::crop::Book;
 use crate::garden::Block;
 use crate::plan::{Plan, Planting};
@@ -30,7 +36,59 @@ pub struct Source<'a> {
     pub season: Season,
 }
 
+/// What the sheets need besides the plan: the week looked at, and what other rooms worked out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Extra {
+    /// The week of the ground plan.
+    pub week: Week,
+    /// Seasons of the record, the one shown the last of them.
+    pub years: u16,
+    /// The jobs.
+    pub jobs: JobList,
+    /// The shopping list.
+    pub needs: NeedsList,
+}
+
+impl Extra {
+    /// The ground of a week and four years of record; no jobs, nothing to buy.
+    pub fn of(week: Week) -> Self {
+        Self { week, years: 4, jobs: JobList::default(), needs: NeedsList::default() }
+    }
+}
+
 impl<'a> Source<'a> {
+    /// The sheets asked for, in the order in which they are bound; each once.
+    pub fn leaves(&self, what: &[Sheet], extra: &Extra) -> Vec<Leaf> {
+        let asked = |sheet: &Sheet| what.contains(sheet);
+        Sheet::ALL.into_iter().filter(asked).map(|sheet| self.leaf(sheet, extra)).collect()
+    }
+
+    fn leaf(&self, sheet: Sheet, extra: &Extra) -> Leaf {
+        match sheet {
+            Sheet::Weeks => Leaf::Weeks(self.timeline()),
+            Sheet::Ground => Leaf::Ground(self.ground(extra.week)),
+            Sheet::Seasons => Leaf::Seasons(self.seasons()),
+            Sheet::Jobs => Leaf::Jobs(extra.jobs.clone()),
+            Sheet::Kitchen => Leaf::Kitchen(self.kitchen()),
+            Sheet::Needs => Leaf::Needs(extra.needs.clone()),
+            Sheet::Record => Leaf::Record(self.record(extra.years)),
+            Sheet::Labels => Leaf::Labels(self.labels()),
+            Sheet::Year => Leaf::Year(self.summary()),
+        }
+    }
+
+    /// What a calendar file needs to know of the garden; `made` is the time of making in UTC.
+    pub fn stamp(&self, made: chrono::NaiveDateTime, alarm: Option<u8>) -> Stamp {
+        // The name and the place together tell one garden from another and stay when plantings change.
+        let key = format!("{}-{:.2}-{:.2}", self.plan.name, self.plan.site.lat, self.plan.site.lon);
+        Stamp { garden: self.plan.name.clone(), key, made, alarm }
+    }
+
+    /// What is the same on every page.
+    pub fn imprint(&self, paper: Paper, printed: Date) -> Imprint {
+        Imprint { paper, garden: self.plan.name.clone(), printed: day(printed) }
+    }
+
     /// Two or three letters for a planting; of a crop the book does not know, the first of its name.
     fn code(&self, planting: &Planting) -> String {
         self.book.get(&planting.crop).map_or_else(

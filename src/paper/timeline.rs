@@ -346,7 +346,7 @@ impl<'a> Sheet<'a> {
         if !line.frost.is_empty() {
             let y = self.flow.y;
             area(self.flow.page(), &scale, y, &line.frost, super::ink::Hue::Sky.line());
-            self.label(left, y, "Frost", "to come, or come, 0 \u{b0}C");
+            self.label(left, y, "Frost", "chance at 0 \u{b0}C");
             self.level(&scale, y + BAND - (BAND - 4.0) * 0.5, "1 in 2");
             self.flow.y += BAND;
         }

@@ -4,11 +4,13 @@ use catchcrop::calendar::{Date, Season, Week, plus, read_date};
 use catchcrop::crop::{CropId, Start};
 use catchcrop::garden::{Block, Layer, PlaceId};
 use catchcrop::growth::Dates;
-use catchcrop::paper::{Kind, Known, Paper, Source, csv};
+use catchcrop::paper::{Extra, Form, Kind, Known, Leaf, Paper, Sheet, Source, csv, print};
 use catchcrop::plan::{DiaryEntry, Event, Plan, Planting, PlantingId, Why};
 use catchcrop::site::SiteYear;
 use catchcrop::store;
 use catchcrop::units::{Amount, Measure};
+
+use proptest::prelude::*;
 
 use super::{demo, geometry};
 
@@ -304,4 +306,91 @@ fn the_kitchen_gets_what_the_plan_brings() {
         assert_eq!((leek.share, leek.met.as_str()), (0.0, "nothing"));
         assert!(wishes.iter().all(|w| (0.0..=1.0).contains(&w.share)));
     });
+}
+
+#[test]
+fn a_plan_is_printed_in_every_form() {
+    let plan = garden();
+    with(&plan, |source| {
+        let week = Week::of(day("2027-06-10"));
+        let leaves = source.leaves(&Sheet::ALL, &Extra::of(week));
+        assert_eq!(leaves.iter().map(Leaf::sheet).collect::<Vec<_>>(), Sheet::ALL);
+        let imprint = source.imprint(Paper::A4, day("2027-03-01"));
+        let stamp = source.stamp(day("2027-03-01").and_hms_opt(7, 0, 0).unwrap(), None);
+        for ending in ["pdf", "svg", "ics", "csv", "md", "txt"] {
+            let form = Form::of(ending).unwrap();
+            let made = print(&leaves, form, &imprint, &stamp).unwrap();
+            assert_eq!(
+                made,
+                print(&leaves, form, &imprint, &stamp).unwrap(),
+                "{ending}: equal plans, equal bytes"
+            );
+            assert_eq!(made.missing, [], "{ending}");
+        }
+        let few = source.leaves(&[Sheet::Jobs, Sheet::Weeks, Sheet::Jobs], &Extra::of(week));
+        assert_eq!(
+            few.iter().map(Leaf::sheet).collect::<Vec<_>>(),
+            [Sheet::Weeks, Sheet::Jobs],
+            "each once, bound in order"
+        );
+    });
+}
+
+/// Row, column, rows, columns; first day and days; crop; mate; day of failing.
+type Random = (u16, u16, u16, u16, i64, i64, usize, bool, Option<i64>);
+
+fn rows() -> impl Strategy<Value = Vec<Random>> {
+    let row = (
+        0_u16..4,
+        0_u16..8,
+        1_u16..5,
+        1_u16..5,
+        -200_i64..500,
+        1_i64..200,
+        0_usize..6,
+        any::<bool>(),
+        prop::option::weighted(0.1, 0_i64..100),
+    );
+    prop::collection::vec(row, 0..40)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 32, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever stands in a box, no plant is lost on the way to the timeline, and no page is spoilt.
+    #[test]
+    fn no_plant_is_lost(rows in rows()) {
+        let mut plan = garden();
+        plan.plantings.clear();
+        let crops = ["radish", "tomato", "lettuce", "carrot", "spinach", "pea"];
+        for (n, (row, col, tall, wide, from, days, crop, mate, failed)) in rows.into_iter().enumerate() {
+            let block = Block { row, col, rows: tall.min(4 - row), cols: wide.min(8 - col) };
+            let layer = if mate { Layer::Mate } else { Layer::Main };
+            let begin = plus(day("2027-01-01"), from);
+            let mut p = planting(n, "box-1", crops[crop], block, begin, days, layer, Why::Hand);
+            p.failed = failed.map(|f| plus(begin, f));
+            plan.plantings.push(p);
+        }
+        let (line, pages) = with(&plan, |source| {
+            let line = source.timeline();
+            let imprint = source.imprint(Paper::Letter, day("2027-03-01"));
+            let leaves = source.leaves(&[Sheet::Weeks, Sheet::Ground, Sheet::Record, Sheet::Labels], &Extra::of(Week::of(day("2027-06-10"))));
+            (line, catchcrop::paper::pages(&leaves, &imprint))
+        });
+        let faults = geometry::faults(&pages);
+        prop_assert!(faults.is_empty(), "{:#?}", &faults[..faults.len().min(4)]);
+        let (first, after) = (day("2027-01-01"), day("2028-01-01"));
+        let stands = |p: &&Planting| {
+            let end = p.failed.map_or_else(|| p.ends(), |f| p.ends().map(|e| e.min(f)));
+            p.begins().unwrap() < after && end.is_none_or(|e| e > first)
+        };
+        let planted: usize = plan.plantings.iter().filter(stands).map(|p| usize::from(p.plants)).sum();
+        let number = |b: &catchcrop::paper::Bar| b.amount.split(' ').next().unwrap().parse::<usize>().unwrap();
+        prop_assert_eq!(line.each_bar().map(number).sum::<usize>(), planted);
+        for lane in line.beds.iter().flat_map(|b| &b.lanes) {
+            for pair in lane.bars.windows(2) {
+                prop_assert!(pair[0].to.is_some_and(|to| to <= pair[1].from), "bars of a lane follow one another");
+            }
+        }
+    }
 }

@@ -9,17 +9,23 @@
 //! there moves), then catch crops and cover crops for the gaps. Budgets are numbers of moves, never seconds.
 
 mod anneal;
+mod build;
 mod cells;
 mod file;
 mod greedy;
 mod idle;
 mod model;
 mod outcome;
+mod past;
 mod problem;
+mod proposal;
 mod random;
 mod seat;
 mod state;
+mod suit;
+mod ways;
 
+pub use build::{Built, Dropped, Request, build};
 pub use cells::Cells;
 pub use file::{FileError, read as read_problem};
 pub use outcome::{Effort, Met, Outcome, Progress, Quota, Stage};
@@ -27,6 +33,8 @@ pub use problem::{
     Bar, Barred, Bed, Bucket, Fixed, Group, LONGEST, Layer, Near, Place, Placed, Problem, ProblemError,
     Reach, Role, Shape, Side, Start, Supply, Use, Way, Weeks, Wish, weeks,
 };
+
+pub use proposal::{Proposal, WishMet};
 
 use anneal::Run;
 use model::Model;

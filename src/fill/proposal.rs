@@ -1,0 +1,397 @@
+//! From the answer back to the garden: plantings the grower can accept, and what becomes of each wish.
+
+use super::build::{Built, amount};
+use super::outcome::Outcome;
+use super::problem::{Bar, Placed, Role, Weeks};
+use crate::calendar::day_text;
+use crate::crop::CropId;
+use crate::garden::{Block, Layer, PlaceId, capacity};
+use crate::growth::{Dates, Hindrance, Refusal};
+use crate::plan::{Edit, Planting, PlantingId, Why, WishId};
+use crate::units::{Amount, Measure, num};
+use std::collections::BTreeMap;
+
+/// What becomes of a wish.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WishMet {
+    /// The wish.
+    pub wish: WishId,
+    /// Its crop.
+    pub crop: CropId,
+    /// Asked for in all.
+    pub wanted: Amount,
+    /// Of it met.
+    pub met: Amount,
+    /// The same as a share, 0 to 1.
+    pub share: f64,
+    /// Harvest planned for it in all, within its weeks.
+    pub harvest: Amount,
+    /// Why it is not met in full, gravest first; empty where it is.
+    pub reasons: Vec<String>,
+}
+
+/// A filled plan, to be accepted or dropped.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proposal {
+    /// New plantings.
+    pub plantings: Vec<Planting>,
+    /// Plantings of the plan in force that they replace.
+    pub replaced: Vec<PlantingId>,
+    /// What becomes of each wish.
+    pub wishes: Vec<WishMet>,
+    /// Share of the wishes met, weighted by importance, 0 to 1.
+    pub share: f64,
+    /// At most this share is possible, where a bound was proved.
+    pub at_most: Option<f64>,
+    /// Value, points.
+    pub value: f64,
+    /// Proved bound of the value, points.
+    pub bound: Option<f64>,
+    /// Cell-weeks of the growing season in which a cell carries nothing.
+    pub idle: u64,
+    /// Cell-weeks of it under a cover crop alone.
+    pub covered: u64,
+    /// All cell-weeks of the growing season.
+    pub growing: u64,
+    /// Moves made.
+    pub moves: u64,
+    /// Seed of the search.
+    pub seed: u64,
+    /// Ended early by the grower.
+    pub stopped: bool,
+}
+
+impl Proposal {
+    /// The proposal as one edit that can be undone.
+    pub fn edit(&self) -> Edit {
+        let mut edits: Vec<Edit> = self.replaced.iter().map(|id| Edit::Planting(*id, None)).collect();
+        edits.extend(self.plantings.iter().map(|p| Edit::Planting(p.id, Some(Box::new(p.clone())))));
+        let n = self.plantings.len();
+        Edit::Batch(format!("accepted a fill of {n} plantings"), edits)
+    }
+    /// Only what the proposal brings for one place.
+    pub fn edit_in(&self, place: &PlaceId, plan: &crate::plan::Plan) -> Edit {
+        let there = |id: &PlantingId| plan.planting(*id).is_some_and(|p| p.place == *place);
+        let mut edits: Vec<Edit> =
+            self.replaced.iter().filter(|id| there(id)).map(|id| Edit::Planting(*id, None)).collect();
+        let new = self.plantings.iter().filter(|p| p.place == *place);
+        edits.extend(new.map(|p| Edit::Planting(p.id, Some(Box::new(p.clone())))));
+        let name = plan.place(place).map_or_else(|| place.to_string(), |p| p.name.clone());
+        Edit::Batch(format!("accepted the fill of {name}"), edits)
+    }
+    /// Share of the growing season in which cells carry nothing, cover crops counted as not idle.
+    pub fn idle_share(&self) -> f64 {
+        if self.growing == 0 { 0.0 } else { real(self.idle) / real(self.growing) }
+    }
+    /// The share met in a sentence.
+    pub fn words(&self) -> String {
+        let met = self.share * 100.0;
+        match self.at_most {
+            Some(most) => {
+                format!(
+                    "{met:.0} % of what you asked for; at most {:.0} % is possible",
+                    (most * 100.0).ceil()
+                )
+            }
+            None => format!("{met:.0} % of what you asked for"),
+        }
+    }
+}
+
+fn real(n: u64) -> f64 {
+    num::real(usize::try_from(n).unwrap_or(usize::MAX))
+}
+
+/// One start of one way on cells of one bed, to be joined into rectangles.
+type Key = (usize, usize, usize, bool);
+
+impl Built<'_> {
+    /// The proposal for an outcome.
+    pub fn proposal(&self, outcome: &Outcome) -> Proposal {
+        let mut next = self.plan.next_planting().0;
+        let mut plantings = Vec::new();
+        let mut singles: BTreeMap<Key, Vec<(u16, u16)>> = BTreeMap::new();
+        for (placed, filler) in
+            outcome.plan.iter().map(|p| (p, false)).chain(outcome.fillers.iter().map(|p| (p, true)))
+        {
+            let block = block(placed);
+            if block.area() == 1 {
+                let key = (placed.bed, placed.start, placed.way, filler);
+                singles.entry(key).or_default().push((block.row, block.col));
+            } else if let Some(p) = self.planting(placed, block, filler, PlantingId(next)) {
+                plantings.push(p);
+                next += 1;
+            }
+        }
+        for ((bed, start, way, filler), cells) in singles {
+            for block in rectangles(cells) {
+                let placed = Placed { way, start, shape: 0, bed, row: 0, column: 0, height: 1, width: 1 };
+                if let Some(p) = self.planting(&placed, block, filler, PlantingId(next)) {
+                    plantings.push(p);
+                    next += 1;
+                }
+            }
+        }
+        plantings.sort_by_key(|p| (p.begins(), p.place.clone(), p.block, p.id));
+        let first = self.plan.next_planting().0;
+        for (n, planting) in plantings.iter_mut().enumerate() {
+            planting.id = PlantingId(first + num::word(n));
+        }
+        let wishes = self.met(outcome);
+        let points = |units: i64| num::real_i(units) / num::real_i(self.problem.point);
+        Proposal {
+            plantings,
+            replaced: self.replaced.clone(),
+            wishes,
+            share: self.share(outcome),
+            at_most: None,
+            value: points(outcome.value),
+            bound: None,
+            idle: outcome.idle,
+            covered: outcome.covered,
+            growing: outcome.season,
+            moves: outcome.moves,
+            seed: outcome.seed,
+            stopped: outcome.stopped,
+        }
+    }
+
+    /// Share met over every wish of the plan, those that could not even be asked included.
+    fn share(&self, outcome: &Outcome) -> f64 {
+        let (mut met, mut all) = (0.0, 0.0);
+        for wish in &self.plan.wishes {
+            let over = self.left.iter().any(|l| l.wish == wish.id);
+            let weight = f64::from(wish.importance);
+            if let Some(at) = self.wishes.iter().position(|w| *w == wish.id) {
+                let of = &outcome.wishes[at];
+                met += weight * num::real_i(of.met) / num::real_i(of.wanted.max(1));
+            }
+            if !over || !self.is_past(wish.id) {
+                all += weight;
+            }
+        }
+        if all > 0.0 { met / all } else { 1.0 }
+    }
+
+    fn is_past(&self, wish: WishId) -> bool {
+        self.left.iter().any(|l| l.wish == wish && (l.why.contains("over") || l.why.contains("beyond")))
+    }
+
+    fn planting(&self, placed: &Placed, block: Block, filler: bool, id: PlantingId) -> Option<Planting> {
+        let grown = &self.grown[placed.way];
+        let way = &self.problem.ways[placed.way];
+        let crop = self.book.get(&grown.crop)?;
+        let place = self.plan.places.iter().find(|p| p.name == self.problem.beds[placed.bed].name)?;
+        let dates: Dates = grown.sown.get(placed.start)?.dates;
+        let plants = match (grown.layer, way.shapes.get(placed.shape)) {
+            (Layer::Main, _) => capacity(crop, place, block.rows, block.cols, self.plan.settings.cell),
+            (Layer::Mate, Some(shape)) => num::small(num::count(shape.plants) * block.area()),
+            (Layer::Mate, None) => return None,
+        };
+        let why = match (way.wish, way.role, filler) {
+            (Some(wish), _, _) => Why::Wish(self.wishes[wish]),
+            (None, Role::Cover, _) => Why::Cover,
+            (None, Role::Catch | Role::Wished, _) => Why::Catch,
+        };
+        Some(Planting {
+            id,
+            crop: crop.id.clone(),
+            name: crop.name.clone(),
+            botanical: crop.botanical.clone(),
+            family: crop.family.clone(),
+            place: place.id.clone(),
+            block,
+            layer: grown.layer,
+            start: grown.start,
+            plants: plants.max(1),
+            planned: dates,
+            real: Dates::default(),
+            fixed: false,
+            why,
+            failed: None,
+            note: String::new(),
+        })
+    }
+
+    fn met(&self, outcome: &Outcome) -> Vec<WishMet> {
+        let mut out = Vec::new();
+        for wish in &self.plan.wishes {
+            let zero = wish.amount.with_value(0.0);
+            if let Some(at) = self.wishes.iter().position(|w| *w == wish.id) {
+                let met = &outcome.wishes[at];
+                let share = num::real_i(met.met) / num::real_i(met.wanted.max(1));
+                out.push(WishMet {
+                    wish: wish.id,
+                    crop: wish.crop.clone(),
+                    wanted: amount(wish.amount, met.wanted),
+                    met: amount(wish.amount, met.met),
+                    share,
+                    harvest: amount(wish.amount, met.harvest.iter().sum()),
+                    reasons: if share < 0.995 { self.reasons(at, outcome) } else { Vec::new() },
+                });
+            } else if let Some(left) = self.left.iter().find(|l| l.wish == wish.id) {
+                out.push(WishMet {
+                    wish: wish.id,
+                    crop: wish.crop.clone(),
+                    wanted: wish.amount,
+                    met: zero,
+                    share: 0.0,
+                    harvest: zero,
+                    reasons: vec![left.why.clone()],
+                });
+            }
+        }
+        out
+    }
+
+    /// Why a wish is not met in full: nothing ripens then, no place suits, a break, no room.
+    fn reasons(&self, wish: usize, outcome: &Outcome) -> Vec<String> {
+        let mut out = Vec::new();
+        let ways: Vec<usize> =
+            (0..self.problem.ways.len()).filter(|w| self.problem.ways[*w].wish == Some(wish)).collect();
+        let ask = &self.problem.wishes[wish];
+        let short: Vec<usize> = (0..ask.buckets.len())
+            .filter(|&b| outcome.wishes[wish].harvest[b] * 100 < ask.buckets[b].want * 98)
+            .collect();
+        let mut ripe: Weeks = 0;
+        for &w in &ways {
+            for begin in &self.problem.ways[w].starts {
+                for &(week, _) in &begin.harvest {
+                    ripe |= 1 << week;
+                }
+            }
+        }
+        let dead: Vec<usize> = short
+            .iter()
+            .copied()
+            .filter(|&b| ripe & super::problem::weeks(ask.buckets[b].from, ask.buckets[b].to) == 0)
+            .collect();
+        if let (Some(&a), Some(&b)) = (dead.first(), dead.last()) {
+            let (from, to) = (ask.buckets[a].from, ask.buckets[b].to);
+            let why = self.refusal(&ways, from, to);
+            out.push(format!("nothing you can start is ripe {}: {why}", self.span(from, to)));
+        }
+        if dead.len() == short.len() {
+            return out;
+        }
+        let placed = ways.iter().any(|&w| !self.problem.ways[w].places.is_empty());
+        let barred = self.barred(&ways);
+        if !placed {
+            out.push(format!("no place takes it: {}", list(&barred, 4)));
+            return out;
+        }
+        let breaks: Vec<String> = self.breaks(&ways);
+        if !breaks.is_empty() {
+            out.push(format!("kept out by what stood or was seen there: {}", list(&breaks, 3)));
+        }
+        let first = short.iter().find(|b| !dead.contains(b)).copied().unwrap_or(0);
+        let last = short.iter().rev().find(|b| !dead.contains(b)).copied().unwrap_or(first);
+        let when = self.span(ask.buckets[first].from, ask.buckets[last].to);
+        out.push(format!("short {when}: the cells that suit it are taken by what counts for more"));
+        out
+    }
+
+    fn span(&self, from: usize, to: usize) -> String {
+        let first = self.clock.first.plus(num::signed(from)).monday();
+        let last = self.clock.first.plus(num::signed(to.max(from + 1) - 1)).sunday();
+        format!("from {} to {}", day_text(first), day_text(last))
+    }
+
+    /// The commonest refusal among starts that would ripen about those weeks.
+    fn refusal(&self, ways: &[usize], from: usize, to: usize) -> String {
+        let mut causes: BTreeMap<&'static str, (usize, Refusal)> = BTreeMap::new();
+        for &w in ways {
+            for (week, refusal) in &self.grown[w].refused {
+                if *week < to && *week + 30 >= from {
+                    let cause = match refusal.cause() {
+                        Hindrance::Frost => "frost",
+                        Hindrance::Heat => "heat",
+                        Hindrance::Cold => "cold",
+                        Hindrance::Light => "light",
+                        Hindrance::Practice => "practice",
+                    };
+                    causes.entry(cause).or_insert((0, *refusal)).0 += 1;
+                }
+            }
+        }
+        let measure: Measure = self.plan.settings.measure;
+        causes.into_values().max_by_key(|c| c.0).map_or_else(
+            || String::from("it would have to be sown before this plan begins"),
+            |(_, r)| r.words(measure),
+        )
+    }
+
+    fn barred(&self, ways: &[usize]) -> Vec<String> {
+        let mut out: Vec<String> = Vec::new();
+        for &w in ways {
+            for barred in &self.problem.ways[w].barred {
+                let (Bar::Unfit { label } | Bar::Break { label, .. }) = barred.why;
+                let words = &self.labels[label];
+                if !out.contains(words) {
+                    out.push(words.clone());
+                }
+            }
+        }
+        out
+    }
+
+    fn breaks(&self, ways: &[usize]) -> Vec<String> {
+        let mut out: Vec<String> = Vec::new();
+        for &w in ways {
+            for barred in &self.problem.ways[w].barred {
+                if let Bar::Break { label, until: None, .. } = barred.why
+                    && !out.contains(&self.labels[label])
+                {
+                    out.push(self.labels[label].clone());
+                }
+            }
+        }
+        out
+    }
+}
+
+fn block(placed: &Placed) -> Block {
+    Block {
+        row: num::small(placed.row),
+        col: num::small(placed.column),
+        rows: num::small(placed.height),
+        cols: num::small(placed.width),
+    }
+}
+
+/// The largest rectangles of some cells, one after another.
+fn rectangles(mut cells: Vec<(u16, u16)>) -> Vec<Block> {
+    cells.sort_unstable();
+    cells.dedup();
+    let mut out = Vec::new();
+    while let Some(&(row, col)) = cells.first() {
+        let has = |r: u16, c: u16| cells.binary_search(&(r, c)).is_ok();
+        let mut best = Block::cell(row, col);
+        let mut wide = u16::MAX;
+        let mut rows = 0;
+        while has(row + rows, col) {
+            let mut cols = 0;
+            while cols < wide && has(row + rows, col + cols) {
+                cols += 1;
+            }
+            wide = wide.min(cols);
+            rows += 1;
+            let block = Block { row, col, rows, cols: wide };
+            if block.area() > best.area() {
+                best = block;
+            }
+        }
+        cells.retain(|&(r, c)| !best.holds(r, c));
+        out.push(best);
+    }
+    out
+}
+
+/// The first few of some phrases, and how many more there are.
+fn list(phrases: &[String], most: usize) -> String {
+    let shown = phrases.iter().take(most).cloned().collect::<Vec<_>>().join("; ");
+    match phrases.len().saturating_sub(most) {
+        0 => shown,
+        more => format!("{shown}; and {more} more"),
+    }
+}

@@ -1,0 +1,125 @@
+//! Whether a crop suits a place, in words where it does not.
+
+use super::cells::Cells;
+use crate::calendar::{Date, plus};
+use crate::crop::{CautionKind, Crop, Part, SupportNeed, Use};
+use crate::garden::{Place, Tag, pot_plants};
+use crate::plan::Plan;
+use crate::site::SiteYear;
+use crate::site::shade::{self, SunPaths};
+use crate::units::num;
+
+/// Soil lead from which parts that touch the soil are not grown in it, mg/kg (EPA residential screening, January
+/// 2024), and above which no food is (University of Maryland Extension).
+const LEAD: (f32, f32) = (200.0, 400.0);
+/// Days from raw manure to harvest, for parts that touch the soil and for others (7 CFR 205.203(c)).
+const MANURE: (i64, i64) = (120, 90);
+
+/// Hours of direct sun of each cell of a place in its growing season; counted ones hold for the whole place.
+pub(super) fn sun(plan: &Plan, year: &SiteYear, place: &Place, paths: &SunPaths) -> Vec<f64> {
+    let (rows, cols) = place.grid(plan.settings.cell);
+    let cells = usize::from(rows) * usize::from(cols);
+    if let Some(hours) = place.sun_hours {
+        return vec![f64::from(hours); cells];
+    }
+    if plan.site.obstacles.is_empty() {
+        return vec![24.0; cells];
+    }
+    let blocks: Vec<_> = plan.site.obstacles.iter().map(shade::Obstacle::block).collect();
+    let cell = plan.settings.cell.m();
+    let mut out = Vec::with_capacity(cells);
+    for row in 0..rows {
+        for col in 0..cols {
+            let at = shade::Spot {
+                x: place.at.x.m() + (f64::from(col) + 0.5) * cell,
+                y: place.at.y.m() + (f64::from(row) + 0.5) * cell,
+                z: 0.0,
+            };
+            out.push(shade::season_mean(&paths.hours(at, &blocks), &year.soil, 8.0));
+        }
+    }
+    out
+}
+
+/// The cells of a place that a crop may take, or why it may take none.
+pub(super) fn cells(
+    plan: &Plan,
+    place: &Place,
+    crop: &Crop,
+    sun: &[f64],
+    flowers: bool,
+) -> Result<Cells, String> {
+    let say = |words: &str| Err(format!("{}: {words}", place.name));
+    for tag in &place.tags {
+        match tag {
+            Tag::HandOnly => return say("planted by hand only"),
+            Tag::FlowersOnly if crop.is_food() => return say("only for flowers"),
+            Tag::FoodOnly if !crop.is_food() && !crop.is_for(Use::Cover) => return say("only for food"),
+            Tag::Families(these) if !these.contains(&crop.family) => return say("kept for other families"),
+            Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {}
+        }
+    }
+    let kept_for_flowers = place.tags.contains(&Tag::FlowersOnly);
+    let look_alike = crop.cautions.iter().any(|c| matches!(c.kind, CautionKind::LooksLike(_)));
+    if !crop.is_food() && look_alike && !kept_for_flowers {
+        return say("not for a plant that could be mistaken for food");
+    }
+    if flowers && !crop.is_food() && crop.is_for(Use::CutFlower) && !kept_for_flowers {
+        return say("flowers keep to the flower bed");
+    }
+    if place.is_pot() {
+        if pot_plants(crop, place) == 0 {
+            return say(if crop.pot.is_none() { "not grown in pots" } else { "the pot is too small" });
+        }
+    } else if (place.on_paving || place.on_deck) && place.depth().um() * 102 < crop.root_depth.um() * 100 {
+        return say("too little soil over paving");
+    }
+    if let Some(lead) = place.lead
+        && crop.is_food()
+        && (lead > LEAD.1 || (lead >= LEAD.0 && !matches!(crop.part, Part::Fruit | Part::Pod | Part::Seed)))
+    {
+        return say("too much lead in its soil for this part of a plant");
+    }
+    let (rows, cols) = place.grid(plan.settings.cell);
+    let mut out = Cells::first(usize::from(rows) * usize::from(cols));
+    if crop.support == SupportNeed::Needs {
+        let mut held = Cells::NONE;
+        for support in place.supports.iter().filter(|s| s.until.is_none() && enough(s.height.um(), crop)) {
+            for (row, col) in support.cells.cells().filter(|(r, c)| *r < rows && *c < cols) {
+                held.insert(usize::from(row) * usize::from(cols) + usize::from(col));
+            }
+        }
+        if held.is_empty() {
+            return say("no support for a climber");
+        }
+        out = held;
+    }
+    let mut lit = Cells::NONE;
+    for cell in out.iter() {
+        if sun.get(cell).copied().unwrap_or(24.0) + 1e-9 >= f64::from(crop.light.least) {
+            lit.insert(cell);
+        }
+    }
+    if lit.is_empty() { say("too little sun") } else { Ok(lit) }
+}
+
+/// Whether a support of that height (micrometres) holds a crop: three fifths of its height (common practice).
+fn enough(height: i64, crop: &Crop) -> bool {
+    num::real_i(height) >= 0.6 * num::real_i(crop.height.um())
+}
+
+/// The day before which a crop may not be picked from a place, for raw manure in its soil.
+pub(super) fn clean_from(place: &Place, crop: &Crop, day: Date) -> Option<Date> {
+    if !crop.is_food() {
+        return None;
+    }
+    let touches = matches!(crop.part, Part::Root | Part::Bulb) || crop.soil_contact;
+    let wait = if touches { MANURE.0 } else { MANURE.1 };
+    place
+        .amendments
+        .iter()
+        .filter(|a| a.kind == crate::garden::AmendmentKind::RawManure)
+        .filter(|a| place.soil_on(a.on) == place.soil_on(day))
+        .map(|a| plus(a.on, wait))
+        .max()
+}

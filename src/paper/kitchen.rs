@@ -140,8 +140,10 @@ impl KitchenCalendar {
         if let (Some(total), Some(most)) = (row.total(), row.most()) {
             let style = HEAD.end();
             page.write(right, top + 9.0, style, &self.say(total));
-            let words = format!("{} a week", self.say(most));
-            page.write(right, top + 16.6, SMALL.end(), &words);
+            let words = self.say(most);
+            if words != self.say(total) {
+                page.write(right, top + 16.6, SMALL.end(), &format!("{words} a week"));
+            }
         }
         page.line((left, top + height), (right, top + height), Edge::solid(Rgb::HAIR, 0.3));
     }
@@ -151,7 +153,8 @@ impl KitchenCalendar {
         let value = amount.value();
         let step = 10_f64.powf(value.max(1.0).log10().floor() - 1.0);
         let whole = if value < 10.0 { value } else { (value / step).round() * step };
-        amount.with_value(whole).reading(self.measure)
+        let words = amount.with_value(whole).reading(self.measure);
+        if words.starts_with("0 ") { "hardly any".to_owned() } else { words }
     }
 
     /// What comes, week by week, in words.

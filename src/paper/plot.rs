@@ -144,6 +144,9 @@ fn rail(page: &mut Page, at: Outline, support: &GroundSupport) {
     }
 }
 
+/// Where the baseline of a name begins, by the bed, its width and its size.
+type Spot = fn(&Outline, f64, f64) -> (f64, f64);
+
 /// The bed's name above it, below it or beside it, where it meets no bed and no other name; else in its corner.
 fn title(
     page: &mut Page,
@@ -153,20 +156,20 @@ fn title(
     within: Outline,
     taken: &mut Vec<Outline>,
 ) {
-    let style = Style::bold(6.6);
-    for style in [style, style.sized(5.6), style.sized(4.8)] {
-        let w = style.width(&bed.name);
-        let middle = f64::midpoint(at.top, at.bottom) + style.size * 0.3;
-        let spots = [
-            (at.left, at.top - 2.6),
-            (at.right - w, at.top - 2.6),
-            (at.left, at.bottom + style.size * 0.95),
-            (at.right + 3.0, middle),
-            (at.left - w - 3.0, middle),
-        ];
-        for (x, y) in spots {
-            let text =
-                Outline { left: x, top: y - style.size * 0.78, right: x + w, bottom: y + style.size * 0.26 };
+    // Above wherever it can be, so that no name is taken for its neighbour's; then beside, then below.
+    let spots: [Spot; 5] = [
+        |at, _, _| (at.left, at.top - 2.6),
+        |at, w, _| (at.right - w, at.top - 2.6),
+        |at, _, size| (at.right + 3.0, f64::midpoint(at.top, at.bottom) + size * 0.3),
+        |at, w, size| (at.left - w - 3.0, f64::midpoint(at.top, at.bottom) + size * 0.3),
+        |at, _, size| (at.left, at.bottom + size * 0.95),
+    ];
+    for spot in spots {
+        for size in [6.6, 5.6, 4.8] {
+            let style = Style::bold(size);
+            let w = style.width(&bed.name);
+            let (x, y) = spot(&at, w, size);
+            let text = Outline { left: x, top: y - size * 0.78, right: x + w, bottom: y + size * 0.26 };
             let clear = beds.iter().chain(taken.iter()).all(|o| !o.meets(&text, 0.0));
             if clear && within.holds(&text, 0.0) {
                 page.write(x, y, style, &bed.name);

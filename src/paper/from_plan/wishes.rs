@@ -37,7 +37,8 @@ impl Source<'_> {
             }
             picked.extend(weeks.into_iter().map(|(w, a)| (w, a.value())));
         }
-        let total: f64 = picked.iter().map(|p| p.1).sum();
+        // From +0: the sum of nothing would be -0, and print so.
+        let total = picked.iter().fold(0.0, |sum, p| sum + p.1);
         let want = wish.amount.value();
         let (share, how) = match wish.pattern {
             Pattern::Even => (even(&picked, want, from, to), "a week"),

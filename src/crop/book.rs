@@ -3,6 +3,7 @@
 use super::disease::Trouble;
 use super::entry::{BookFile, Crop, Entry, Resolved};
 use super::family::{BreakWeight, Family, Rotation};
+use super::fault::near;
 use super::figures::CropId;
 use std::collections::BTreeMap;
 
@@ -25,12 +26,13 @@ pub struct Book {
     families: BTreeMap<String, Family>,
     troubles: BTreeMap<String, Trouble>,
     references: BTreeMap<String, String>,
-    /// Which file has the last word on a crop.
-    files: BTreeMap<CropId, String>,
+    /// Which file has the last word on a crop, and which of the files it was.
+    files: BTreeMap<CropId, (usize, String)>,
 }
 
 /// An entry, the file that has the last word on it, and the family of the file it first stood in.
 struct Filed {
+    layer: usize,
     file: String,
     family: Option<String>,
     entry: Entry,
@@ -43,7 +45,7 @@ impl Book {
         let mut book = Self::default();
         let mut faults = Vec::new();
         let mut entries: BTreeMap<CropId, Filed> = BTreeMap::new();
-        for (file, content) in files {
+        for (layer, (file, content)) in files.into_iter().enumerate() {
             let family = content.family.as_ref().map(|f| f.name.clone());
             if let Some(family) = content.family {
                 book.families.insert(family.name.clone(), family);
@@ -60,9 +62,9 @@ impl Book {
                         let mut merged = entry.over(old.entry.clone());
                         merged.of = merged.of.or(old.entry.of);
                         merged.once.extend(old.entry.once);
-                        Filed { file: file.clone(), family: old.family, entry: merged }
+                        Filed { layer, file: file.clone(), family: old.family, entry: merged }
                     }
-                    None => Filed { file: file.clone(), family: family.clone(), entry },
+                    None => Filed { layer, file: file.clone(), family: family.clone(), entry },
                 };
                 entries.insert(id, next);
             }
@@ -73,7 +75,7 @@ impl Book {
                     for old in &crop.once {
                         book.aliases.insert(old.clone(), id.clone());
                     }
-                    book.files.insert(id.clone(), filed.file.clone());
+                    book.files.insert(id.clone(), (filed.layer, filed.file.clone()));
                     book.crops.insert(id.clone(), crop);
                 }
                 Err(words) => faults.push(BookFault { file: filed.file.clone(), id: id.0.clone(), words }),
@@ -116,7 +118,12 @@ impl Book {
     }
     /// The file that has the last word on a crop; empty where it is unknown.
     pub fn file(&self, id: &CropId) -> &str {
-        self.files.get(id).map_or("", String::as_str)
+        self.files.get(id).map_or("", |(_, file)| file.as_str())
+    }
+    /// Of two crops the one whose file came later.
+    pub(super) fn newer<'a>(&self, a: &'a Crop, b: &'a Crop) -> (&'a Crop, &'a Crop) {
+        let layer = |crop: &Crop| self.files.get(&crop.id).map_or(0, |(layer, _)| *layer);
+        if layer(a) >= layer(b) { (a, b) } else { (b, a) }
     }
     /// Older ids that still find a crop, each with the id of today.
     pub fn aliases(&self) -> impl Iterator<Item = (&CropId, &CropId)> {
@@ -153,7 +160,10 @@ fn chain(filed: &Filed, all: &BTreeMap<CropId, Filed>) -> Result<Crop, String> {
     let mut depth = 0;
     while let Some(id) = parent.take() {
         let Some(below) = all.get(&id) else {
-            return Err(format!("its parent '{id}' is not in the book: write the id of a crop after 'of:'"));
+            let near = near(id.as_str(), all.keys().map(CropId::as_str));
+            let hint =
+                if near.is_empty() { String::from(": write the id of a crop after 'of:'") } else { near };
+            return Err(format!("its parent '{id}' is not in the book{hint}"));
         };
         depth += 1;
         if depth > 4 {

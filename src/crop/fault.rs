@@ -7,6 +7,8 @@ mod names;
 mod ties;
 mod whole;
 
+pub(super) use names::near;
+
 use super::book::Book;
 use super::entry::Crop;
 use std::fmt;
@@ -51,8 +53,9 @@ impl Finder<'_> {
     /// Says so unless `value` lies from `least` to `most`.
     fn within(&mut self, figure: &str, value: f64, least: f64, most: f64, unit: &str) {
         self.must(value >= least && value <= most, figure, || {
-            format!("{value:.4} {unit} is out of the question: give one from {least} to {most} {unit}")
-                .replace(".0000", "")
+            let text = format!("{value:.3}");
+            let text = text.trim_end_matches('0').trim_end_matches('.');
+            format!("{text} {unit} cannot be: give {least} to {most}")
         });
     }
     /// Says so unless `low` comes before `high`.

@@ -18,6 +18,8 @@ use words::{
 
 /// Columns of a page.
 const WIDE: usize = 80;
+/// A space at which no line is broken.
+const UNBROKEN: &str = "\u{a0}";
 /// Columns of the names of figures.
 const LABEL: usize = 16;
 
@@ -106,7 +108,8 @@ impl<'a> Page<'a> {
             if !empty {
                 line.push(' ');
             }
-            line.push_str(word);
+            // A number keeps its unit on its line.
+            line.push_str(&word.replace(UNBROKEN, " "));
             empty = false;
         }
         self.out.push_str(line.trim_end());
@@ -366,7 +369,8 @@ impl<'a> Page<'a> {
             self.row("cover", "net or fleece from the first day");
         }
         let rotation = book.rotation(crop);
-        let break_ = format!("{} years at least, {} advised", rotation.least, rotation.advised);
+        let break_ =
+            format!("{} at least, {} advised", many(usize::from(rotation.least), "year"), rotation.advised);
         if crop.rotation.is_some() {
             self.figure("break", &format!("{break_}, its own"), "rotation");
         } else if let Some(family) = book.family(&crop.family) {
@@ -470,12 +474,13 @@ impl<'a> Page<'a> {
 
     fn length(&self, length: Length) -> String {
         let other = beside(self.measure, length, || length.for_measure(self.measure).rounded(0));
-        format!("{}{other}", fraction(length))
+        format!("{}{other}", fraction(length)).replace(' ', UNBROKEN)
     }
     fn warm(&self, t: Temperature) -> String {
         let given = t.to_string();
         let reading = t.reading(self.measure);
         let same = given.ends_with(reading.chars().last().unwrap_or(' '));
-        if same { given } else { format!("{given} ({reading})") }
+        let words = if same { given } else { format!("{given} ({reading})") };
+        words.replace(' ', UNBROKEN)
     }
 }

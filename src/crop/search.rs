@@ -102,8 +102,20 @@ impl Book {
         if let Some(crop) = self.get(&id) {
             return Ok(crop);
         }
+        let wanted = fold(text);
+        let called = |crop: &&Crop| {
+            let mut names = std::iter::once(&crop.name).chain(&crop.also);
+            names.any(|name| fold(name) == wanted)
+        };
+        if let Some(crop) = self.crops().find(called) {
+            return Ok(crop);
+        }
         let hits = self.search(text);
-        let exact = hits.first().filter(|hit| hit.score >= 90 && hit.by <= By::Botanical);
+        // A botanical name may be that of several crops: "Beta vulgaris" is beet and chard.
+        let alone = |first: &&Hit<'_>| {
+            hits.iter().all(|h| h.score < first.score || h.crop.base() == first.crop.base())
+        };
+        let exact = hits.first().filter(|hit| hit.score >= 90 && hit.by <= By::Botanical).filter(alone);
         exact.map(|hit| hit.crop).ok_or_else(|| {
             let mut near: Vec<(String, CropId)> = Vec::new();
             for hit in &hits {
@@ -132,7 +144,8 @@ impl Book {
         for name in &crop.also {
             offer(likeness(wanted, name), 98, By::Also, name);
         }
-        offer(likeness(wanted, &crop.botanical), 95, By::Botanical, &crop.botanical);
+        let species = crop.botanical.split(" (").next().unwrap_or_default();
+        offer(likeness(wanted, species), 95, By::Botanical, species);
         if let Some(family) = self.family(&crop.family) {
             for word in [&family.name, &family.common] {
                 offer(strict(wanted, word), 70, By::Family, word);
@@ -176,7 +189,7 @@ fn fold(text: &str) -> String {
 
 /// A word without the ending of the plural.
 fn single(word: &str) -> &str {
-    for (ending, rest) in [("oes", 2), ("ches", 2), ("s", 1)] {
+    for (ending, rest) in [("oes", 2), ("ches", 2), ("shes", 2), ("s", 1)] {
         if word.len() > 3 && word.ends_with(ending) && !word.ends_with("ss") && !word.ends_with("us") {
             return word.get(..word.len() - rest).unwrap_or(word);
         }
@@ -225,11 +238,19 @@ fn likeness(wanted: &str, word: &str) -> u8 {
         return 65;
     }
     // Slips: letter by letter in the whole, or in one word of several.
-    let whole = strsim::normalized_damerau_levenshtein(wanted, &word);
-    let part =
-        given.iter().map(|g| strsim::normalized_damerau_levenshtein(single(wanted), g)).fold(0.0, f64::max);
+    let whole = alike(wanted, &word);
+    let part = given.iter().map(|g| alike(single(wanted), g)).fold(0.0, f64::max);
     let best = whole.max(part * 0.95);
     if best < ALIKE { 0 } else { num::byte(num::round_u(best * 70.0)) }
+}
+
+/// Likeness of two words letter by letter, 0 to 1; 0 at once where their lengths alone rule it out.
+fn alike(a: &str, b: &str) -> f64 {
+    let (short, long) = (a.len().min(b.len()), a.len().max(b.len()));
+    if num::real(short) < ALIKE * num::real(long) {
+        return 0.0;
+    }
+    strsim::normalized_damerau_levenshtein(a, b)
 }
 
 /// What is asked of a crop; what is left open lets everything through.

@@ -1,6 +1,10 @@
 //! The crop book: its files, its figures against published tables, search and pages.
 
+mod faults;
 mod names;
+mod pages;
+mod search;
+mod sites;
 mod tables;
 
 use catchcrop::crop::{Book, BookFile, check_book, references};

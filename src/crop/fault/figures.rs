@@ -255,11 +255,11 @@ fn harvest(crop: &Crop, find: &mut Finder<'_>) {
     };
     if crop.is_food() && !only_cover && !crop.is_for(Use::CutFlower) {
         find.must(grams.is_some(), "each", || {
-            format!("{} are counted: say what one of them weighs", yields.usual)
+            format!("it is counted, not weighed ({}): say what one of them weighs", yields.usual)
         });
     }
     if let Some(grams) = grams {
-        let metres = crop.spacing.wide.m();
+        let metres = crop.spacing.wide.m().max(crop.spacing.dense.m());
         find.within("harvest", grams / 1000.0 / (metres * metres), 0.0, MOST_KG, "kg from a square metre");
     }
     if let Some(keeps) = &crop.keeps {

@@ -49,32 +49,34 @@ pub(super) fn rules(crop: &Crop, book: &Book, find: &mut Finder<'_>) {
     });
 }
 
-/// Clashes between crops: a name or a code that finds two crops, an old id that is another's id.
+/// Clashes between crops: a name or a code that finds two crops, an old id that is another's id. The crop of the later
+/// file is at fault.
 pub(super) fn twice(book: &Book) -> Vec<Fault> {
     let mut found = Vec::new();
-    let mut say = |crop: &Crop, figure: &str, words: String| {
-        let (file, id) = (book.file(&crop.id).to_owned(), crop.id.0.clone());
-        found.push(Fault { file, id, figure: figure.to_owned(), words });
+    let mut say = |crops: (&Crop, &Crop), figure: &str, words: &dyn Fn(&Crop) -> String| {
+        let (newer, older) = book.newer(crops.0, crops.1);
+        let (file, id) = (book.file(&newer.id).to_owned(), newer.id.0.clone());
+        found.push(Fault { file, id, figure: figure.to_owned(), words: words(older) });
     };
     let mut names: BTreeMap<String, &Crop> = BTreeMap::new();
     for crop in book.crops() {
-        if let Some(other) = names.insert(crop.name.to_lowercase(), crop) {
-            say(
-                crop,
-                "name",
-                format!("'{}' is the name of {} too: give one of them another", crop.name, other.id),
-            );
+        let name = crop.name.to_lowercase();
+        if let Some(other) = names.insert(name.clone(), crop) {
+            say((crop, other), "name", &|o| {
+                format!("'{name}' is the name of {} too: give this one another", o.id)
+            });
         }
     }
     let mut also: BTreeMap<String, &Crop> = BTreeMap::new();
     for crop in book.crops() {
-        for name in &crop.also {
-            let name = name.to_lowercase();
+        for name in crop.also.iter().map(|n| n.to_lowercase()) {
             let other = names.get(&name).or_else(|| also.get(&name)).copied();
             if let Some(other) = other
                 && other.base() != crop.base()
             {
-                say(crop, "also", format!("'{name}' is a name of {} too: leave it to one of them", other.id));
+                say((crop, other), "also", &|o| {
+                    format!("'{name}' is a name of {} too: leave it out here", o.id)
+                });
             }
             also.insert(name, crop);
         }
@@ -84,25 +86,23 @@ pub(super) fn twice(book: &Book) -> Vec<Fault> {
         if let Some(other) = codes.insert(crop.code.as_str(), crop)
             && other.base() != crop.base()
         {
-            say(
-                crop,
-                "code",
-                format!("{} has the code {} too: give one of them another", other.id, crop.code),
-            );
+            let code = &crop.code;
+            say((crop, other), "code", &|o| {
+                format!("{} has the code {code} too: give this one another", o.id)
+            });
         }
     }
     for (old, id) in book.aliases() {
-        if let Some(crop) = book.get(id)
-            && book.crops().any(|c| &c.id == old)
-        {
-            say(crop, "once", format!("'{old}' is the id of another crop today: leave it out of 'once'"));
+        let today = book.crops().find(|c| &c.id == old);
+        if let (Some(crop), Some(today)) = (book.get(id), today) {
+            say((crop, today), "once", &|_| format!("'{old}' is the id of another crop today: leave it out"));
         }
     }
     found
 }
 
 /// ": did you mean ..." for the nearest of some words, or nothing where none is near.
-pub(super) fn near<'a>(word: &str, all: impl Iterator<Item = &'a str>) -> String {
+pub(in crate::crop) fn near<'a>(word: &str, all: impl Iterator<Item = &'a str>) -> String {
     let folded = word.to_lowercase();
     let best = all
         .map(|w| (strsim::jaro_winkler(&folded, &w.to_lowercase()), w))

@@ -58,7 +58,7 @@ pub(super) fn trial() -> Option<Tally> {
         for crop in std::iter::once(first).chain(kin.map(of)) {
             match &crop.germination {
                 Germination::Table(ours) => {
-                    tally.judge(crop, "germination", code, *ours == cells, "as printed")
+                    tally.judge(crop, "germination", code, *ours == cells, "as printed");
                 }
                 // One of the later additions, with too few cells for a table: limits instead.
                 Germination::Limits { .. } if code == "HM-later" => tally.kept += 1,

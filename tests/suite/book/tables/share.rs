@@ -9,6 +9,9 @@ use std::collections::{BTreeMap, BTreeSet};
 const CORE: [&str; 8] =
     ["spacing", "depth", "days", "frost.class", "family", "germination", "seed.life", "water.kc"];
 
+/// Whether a crop belongs to a group.
+type Belongs = Box<dyn Fn(&Crop) -> bool>;
+
 fn genus(crop: &Crop) -> &str {
     crop.botanical.split_whitespace().next().unwrap_or_default()
 }
@@ -36,7 +39,7 @@ fn most_core_figures_of_vegetables_are_published() {
     let genera: BTreeSet<&str> = store::book().crops().filter(|c| is(c, "family")).map(genus).collect();
     let charted: BTreeSet<&str> = super::planting::vegetables().unwrap_or_default().into_iter().collect();
     let grown_for = |what: Use| move |c: &Crop| c.of.is_none() && c.uses.first() == Some(&what);
-    let groups: [(&str, f64, Box<dyn Fn(&Crop) -> bool>); 5] = [
+    let groups: [(&str, f64, Belongs); 5] = [
         ("vegetables of the extension charts", 80.0, Box::new(move |c| charted.contains(c.id.as_str()))),
         ("all vegetables and fruit", 70.0, Box::new(grown_for(Use::Food))),
         ("herbs", 30.0, Box::new(grown_for(Use::Herb))),

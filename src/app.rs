@@ -6,6 +6,7 @@ mod command;
 mod cursor;
 mod field;
 mod fuzzy;
+mod growing;
 mod key;
 pub mod keymap;
 mod message;
@@ -13,10 +14,13 @@ mod model;
 mod siteplan;
 mod size;
 mod slip;
+mod sowing;
 mod story;
+mod timeline;
 mod update;
 mod view;
 mod weather;
+mod wish_text;
 
 pub use carry::{Carry, Load, outlook};
 pub use command::{Command, Way};
@@ -29,10 +33,15 @@ pub use model::{Grasp, Model, Note, Over, Question, Tone};
 pub use siteplan::{Footprint, Spot, extent};
 pub use size::{read as read_size, words as size_words};
 pub use slip::{About, Choice, Purpose, Reading, Slip, tag_words};
+pub use sowing::{Sowing, start_words};
 pub use story::{Phase, Story};
+pub use timeline::{Grouping, Row, Stay, touches, where_words};
 pub use update::update;
 pub use view::View;
 pub use weather::Weather;
+pub use wish_text::{
+    IMPORTANCE, WishError, amount_words, read as read_wish, window_words, words as wish_words,
+};
 
 use crate::units::num;
 

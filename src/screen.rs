@@ -1,18 +1,24 @@
 //! The terminal: the run loop, its threads, the views, colours and signs. Only this room knows a terminal.
 
 mod bed;
+mod book;
 mod card;
 mod cells;
+mod findings;
 mod foot;
 mod frame;
 mod glyphs;
 mod ground;
 mod input;
+mod list;
 mod over;
 mod pane;
+mod record;
 mod ruler;
 mod shell;
 mod theme;
+mod weeks;
+mod wishes;
 
 pub use frame::{LEAST, view};
 pub use glyphs::{ASCII, Glyphs, USUAL};

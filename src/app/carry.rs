@@ -1,12 +1,18 @@
 //! What is carried about with the cursor until it is put down.
 
+use super::message::Effect;
 use super::model::{Model, Tone};
 use super::siteplan::{Spot, ways};
 use super::size;
+use super::sowing::Sowing;
 use super::update::commit;
+use crate::calendar::plus;
 use crate::garden::Place;
 use crate::plan::Edit;
 use crate::units::{Length, LengthUnit};
+
+/// A way between beds that is narrower than this is said, micrometres (common practice: 30 cm to walk).
+const NARROW: i64 = 300_000;
 
 /// What is carried.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,6 +24,8 @@ pub enum Load {
         /// Whether it is not in the garden yet.
         new: bool,
     },
+    /// A planting.
+    Planting(Box<Sowing>),
 }
 
 /// Something carried.
@@ -39,25 +47,84 @@ pub(super) fn lift(model: &mut Model, place: Place, new: bool) {
     settle(model);
 }
 
+/// Takes up a planting.
+pub(super) fn lift_planting(model: &mut Model, sowing: Sowing) {
+    if !sowing.new {
+        let (place, block) = (sowing.planting.place.clone(), sowing.planting.block);
+        model.go_to(&place, (block.row, block.col));
+    }
+    let from = model.spot;
+    model.carry = Some(Carry { load: Load::Planting(Box::new(sowing)), from });
+    settle(model);
+}
+
 /// Sets what is carried to the cursor.
 pub(super) fn settle(model: &mut Model) {
-    let (spot, cell) = (model.spot, model.plan.settings.cell);
-    let date = model.shown_day();
-    let Some(carry) = &mut model.carry else { return };
+    let Some(mut carry) = model.carry.take() else { return };
     match &mut carry.load {
         Load::Place { place, .. } => {
-            let at = spot.point(cell);
+            let at = model.spot.point(model.plan.settings.cell);
+            let date = model.shown_day();
             match place.moves.iter_mut().rev().find(|m| m.from <= date) {
                 Some(last) => last.at = at,
                 None => place.at = at,
             }
         }
+        Load::Planting(sowing) => {
+            if let Some((place, cell)) = model.focus().or_else(|| model.bed_cell()) {
+                sowing.settle(model, place, cell);
+            }
+        }
     }
+    model.carry = Some(carry);
+}
+
+/// Moves the start of a carried planting by whole weeks.
+pub(super) fn postpone(model: &mut Model, weeks: i64) {
+    let Some(mut carry) = model.carry.take() else { return };
+    if let Load::Planting(sowing) = &mut carry.load {
+        if sowing.planting.has_begun() {
+            model.say(Tone::Mind, format!("{} has begun already: its dates stay.", sowing.planting.name));
+        } else {
+            sowing.day = plus(sowing.day, 7 * weeks);
+            sowing.dated(model);
+        }
+    }
+    model.carry = Some(carry);
+    settle(model);
+}
+
+/// Turns what is carried, or gives it its next shape.
+pub(super) fn turn(model: &mut Model) {
+    let Some(mut carry) = model.carry.take() else { return };
+    match &mut carry.load {
+        Load::Place { place, .. } => place.shape = size::turned(place.shape),
+        Load::Planting(sowing) => sowing.reshape(model),
+    }
+    model.carry = Some(carry);
+    settle(model);
+}
+
+/// The next way of starting the planting that is carried.
+pub(super) fn restart(model: &mut Model) {
+    let Some(mut carry) = model.carry.take() else { return };
+    if let Load::Planting(sowing) = &mut carry.load {
+        sowing.restart(model);
+    }
+    model.carry = Some(carry);
+    settle(model);
 }
 
 /// What putting it down here would mean, in words.
 pub fn outlook(model: &Model) -> Vec<(Tone, String)> {
-    let Some(place) = model.carried_place() else { return Vec::new() };
+    match model.carry.as_ref().map(|c| &c.load) {
+        Some(Load::Place { place, .. }) => place_outlook(model, place),
+        Some(Load::Planting(sowing)) => sowing.words(model),
+        None => Vec::new(),
+    }
+}
+
+fn place_outlook(model: &Model, place: &Place) -> Vec<(Tone, String)> {
     let mut out = vec![(Tone::Plain, format!("{}, {}", place.name, size::words(&place.shape)))];
     let measure = model.plan.settings.measure;
     let ways = ways(&model.plan, place, model.shown_day());
@@ -67,22 +134,36 @@ pub fn outlook(model: &Model) -> Vec<(Tone, String)> {
     }
     if let Some((name, way)) = ways.iter().find(|(_, way)| *way >= 0) {
         let wide = Length::from_base(*way, LengthUnit::Cm).for_measure(measure);
-        let tone = if *way < 300_000 { Tone::Mind } else { Tone::Plain };
+        let tone = if *way < NARROW { Tone::Mind } else { Tone::Plain };
         out.push((tone, format!("{} to {name}", wide.rounded(1))));
     }
     out
 }
 
-/// Puts it down.
-pub(super) fn drop(model: &mut Model) -> Vec<super::message::Effect> {
+/// Puts it down; where it can't be, it stays in the hand and the reason is said.
+pub(super) fn drop(model: &mut Model) -> Vec<Effect> {
     let Some(carry) = model.carry.take() else { return Vec::new() };
-    match carry.load {
+    match &carry.load {
         Load::Place { place, .. } => {
             let id = place.id.clone();
-            let effects = commit(model, Edit::Place(id.clone(), Some(place)));
+            let effects = commit(model, Edit::Place(id.clone(), Some(place.clone())));
             model.go_to(&id, (0, 0));
             effects
         }
+        Load::Planting(sowing) => match sowing.edit(model) {
+            Ok(edit) => {
+                let effects = commit(model, edit);
+                if effects.is_empty() {
+                    model.carry = Some(carry);
+                }
+                effects
+            }
+            Err(words) => {
+                model.say(Tone::Stop, words);
+                model.carry = Some(carry);
+                Vec::new()
+            }
+        },
     }
 }
 

@@ -93,6 +93,26 @@ pub enum Command {
     Retire,
     /// Look closer, or from farther away.
     Zoom(i8),
+    /// Plant a crop at the cursor.
+    Plant,
+    /// Fix the planting under the cursor, or free it.
+    Fix,
+    /// Move it by weeks.
+    Shift(i64),
+    /// Work on the other layer.
+    Layer,
+    /// Start what is carried in another way.
+    Restart,
+    /// Write a new wish.
+    Wish,
+    /// Make the wish under the cursor more or less important.
+    Weigh(i8),
+    /// Set the finding under the cursor aside, or take it up again.
+    Aside,
+    /// Order the rows of the timeline otherwise.
+    Group,
+    /// Look for a crop in the book.
+    Find,
     /// Accept what is typed or chosen.
     Accept,
     /// Complete what is typed from the line chosen below.
@@ -120,6 +140,9 @@ impl Command {
         match self {
             Self::Undo => model.history.undoing().is_none().then_some("There is nothing to take back."),
             Self::Redo => model.history.redoing().is_none().then_some("There is nothing to do again."),
+            Self::Remove if model.view == View::Wishes => {
+                model.focus_wish().is_none().then_some("There is no wish yet.")
+            }
             Self::Carry | Self::Copy | Self::Remove => {
                 model.grasp().is_none().then_some("There is nothing here to take up.")
             }
@@ -135,6 +158,12 @@ impl Command {
                 (!(-1..=2).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
             Self::Today => model.is_this_week().then_some("This is the week of today."),
+            Self::Plant => model.plan.places.is_empty().then_some("There is no bed or pot to plant in yet."),
+            Self::Fix | Self::Shift(_) => {
+                model.focus_planting().is_none().then_some("There is no planting under the cursor.")
+            }
+            Self::Weigh(_) => model.focus_wish().is_none().then_some("There is no wish yet."),
+            Self::Aside => model.focus_finding().is_none().then_some("There is no finding here."),
             Self::Next | Self::Previous => {
                 (model.plan.places.is_empty()).then_some("There is no bed or pot yet.")
             }
@@ -158,6 +187,11 @@ impl Command {
             | Self::New(_)
             | Self::Turn
             | Self::Drop
+            | Self::Layer
+            | Self::Restart
+            | Self::Wish
+            | Self::Group
+            | Self::Find
             | Self::Accept
             | Self::Complete
             | Self::LetterLeft

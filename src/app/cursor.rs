@@ -36,16 +36,37 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
             carry::settle(model);
             follow(model);
         }
-        View::Bed => in_bed(model, x, y),
-        View::Weeks
-        | View::Wishes
-        | View::Jobs
-        | View::Findings
-        | View::Record
-        | View::Book
-        | View::Needs => {}
+        View::Bed => {
+            in_bed(model, x, y);
+            carry::settle(model);
+        }
+        View::Weeks => {
+            down(model, y);
+            if x != 0 {
+                model.week = model.week.plus(x.clamp(-53, 53));
+                let last = model.count(View::Weeks).saturating_sub(1);
+                let line = model.line(View::Weeks).min(last);
+                model.lines.insert(View::Weeks, line);
+            }
+        }
+        View::Record => {
+            down(model, y);
+            let to = i64::from(model.season_at) + x;
+            model.season_at = i32::try_from(to.clamp(-5, 2)).unwrap_or(0);
+        }
+        View::Wishes | View::Jobs | View::Findings | View::Book | View::Needs => down(model, y),
     }
     Vec::new()
+}
+
+/// So many lines down the list of the view shown.
+fn down(model: &mut Model, lines: i64) {
+    let last = model.count(model.view).saturating_sub(1);
+    let line = super::shift(model.line(model.view), lines, last);
+    model.lines.insert(model.view, line);
+    if lines != 0 {
+        model.scroll = 0;
+    }
 }
 
 /// The bed view follows the cursor on the ground.
@@ -70,6 +91,11 @@ fn in_bed(model: &mut Model, x: i64, y: i64) {
 
 /// A page.
 pub(super) fn page(model: &mut Model, way: Way) -> Vec<Effect> {
+    if model.over.is_none() && model.view == View::Book {
+        let lines = if way == Way::Up { -PAGE } else { PAGE };
+        model.scroll = super::shift(model.scroll, lines, 400);
+        return Vec::new();
+    }
     step(model, way, PAGE)
 }
 

@@ -209,6 +209,7 @@ use Key::Char as C;
 pub static BINDINGS: &[Binding] = &[
     // The site plan.
     row(Mode::Ground, &[Key::Enter], Command::Open, Group::Here, "look into the bed"),
+    row(Mode::Ground, &[C('p')], Command::Plant, Group::Here, "plant here"),
     row(Mode::Ground, &[C('n'), C('b')], Command::New(Kind::Box), Group::Layout, "new raised box"),
     row(
         Mode::Ground,
@@ -233,10 +234,46 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Ground, &[C('+')], Command::Zoom(1), Group::Layout, "look closer"),
     row(Mode::Ground, &[C('-')], Command::Zoom(-1), Group::Layout, "look from farther away"),
     // One bed.
+    row(Mode::Bed, &[C('p')], Command::Plant, Group::Here, "plant here"),
+    row(Mode::Bed, &[Key::Enter], Command::Open, Group::Here, "take up what stands here, or plant"),
+    row(Mode::Bed, &[C('m')], Command::Carry, Group::Here, "take up and move"),
+    row(Mode::Bed, &[C('c')], Command::Copy, Group::Here, "take up a copy"),
+    row(Mode::Bed, &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
+    row(Mode::Bed, &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
+    row(Mode::Bed, &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
+    row(Mode::Bed, &[C('d')], Command::Remove, Group::Here, "take it away"),
+    row(Mode::Bed, &[C('v')], Command::Layer, Group::Here, "main plantings or mates"),
     row(Mode::Bed, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The timeline.
+    row(Mode::Weeks, &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
+    row(Mode::Weeks, &[C('g')], Command::Group, Group::Here, "by place, by crop, by cell"),
+    row(Mode::Weeks, &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
+    row(Mode::Weeks, &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
+    row(Mode::Weeks, &[C('m')], Command::Carry, Group::Here, "take up and move"),
+    row(Mode::Weeks, &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
+    row(Mode::Weeks, &[C('d')], Command::Remove, Group::Here, "take it away"),
+    row(Mode::Weeks, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The wishes.
+    row(Mode::Wishes, &[C('n')], Command::Wish, Group::Here, "new wish"),
+    row(Mode::Wishes, &[Key::Enter], Command::Open, Group::Here, "change it"),
+    row(Mode::Wishes, &[C('+')], Command::Weigh(1), Group::Here, "more important"),
+    row(Mode::Wishes, &[C('-')], Command::Weigh(-1), Group::Here, "less important"),
+    row(Mode::Wishes, &[C('d')], Command::Remove, Group::Here, "drop it"),
+    row(Mode::Wishes, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The findings.
+    row(Mode::Findings, &[Key::Enter], Command::Open, Group::Here, "go to where it is"),
+    row(Mode::Findings, &[C('x')], Command::Aside, Group::Here, "set it aside, or take it up again"),
+    row(Mode::Findings, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The record.
+    row(Mode::Record, &[Key::Enter], Command::Open, Group::Here, "write what stood there"),
+    row(Mode::Record, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The crop book.
+    row(Mode::Book, &[C('/')], Command::Find, Group::Here, "look for a crop"),
+    row(Mode::Book, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // What is carried.
     row(Mode::Carrying, &[Key::Enter], Command::Drop, Group::Here, "put down here"),
-    row(Mode::Carrying, &[C('o')], Command::Turn, Group::Here, "turn"),
+    row(Mode::Carrying, &[C('o')], Command::Turn, Group::Here, "turn, or another shape"),
+    row(Mode::Carrying, &[C('w')], Command::Restart, Group::Here, "another way to start it"),
     row(Mode::Carrying, &[Key::Esc], Command::Back, Group::Here, "let go"),
     row(Mode::Carrying, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "north"),
     row(Mode::Carrying, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "south"),

@@ -5,13 +5,16 @@ use super::key::Key;
 use super::keymap::Mode;
 use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
+use super::timeline::{Grouping, Row};
 use super::view::View;
-use crate::calendar::{Date, Week};
+use crate::calendar::{Date, Season, Week};
+use crate::check::{Context, Finding, check};
 use crate::crop::Book;
 use crate::garden::{Layer, Place, PlaceId};
-use crate::plan::{History, Plan, Planting, PlantingId};
+use crate::plan::{History, Plan, Planting, PlantingId, Wish};
 use crate::site::SiteYear;
 use crate::store::Recovery;
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -109,6 +112,20 @@ pub struct Model {
     pub note: Option<Note>,
     /// The program ends once the plan is saved.
     pub leaving: bool,
+    /// The layer of a cell that is worked on.
+    pub layer: Layer,
+    /// The line the cursor is on in each list.
+    pub lines: BTreeMap<View, usize>,
+    /// How far the page beside a list is scrolled.
+    pub scroll: usize,
+    /// What the rows of the timeline are.
+    pub grouping: Grouping,
+    /// The season the record's cursor is on, counted from that of the shown week.
+    pub season_at: i32,
+    /// What is looked for in the crop book.
+    pub find: String,
+    /// What the check says of the plan.
+    pub findings: Vec<Finding>,
 }
 
 impl Model {
@@ -135,10 +152,18 @@ impl Model {
             pending: Vec::new(),
             note: None,
             leaving: false,
+            layer: Layer::Main,
+            lines: BTreeMap::new(),
+            scroll: 0,
+            grouping: Grouping::Places,
+            season_at: -1,
+            find: String::new(),
+            findings: Vec::new(),
         };
         if let Some(first) = model.places().first().map(|p| p.id.clone()) {
             model.go_to(&first, (0, 0));
         }
+        model.refresh();
         model
     }
 
@@ -184,14 +209,22 @@ impl Model {
         match self.view {
             View::Ground => self.at_spot(self.spot),
             View::Bed => self.bed.as_ref().and_then(|id| self.plan.place(id)).map(|p| (p, self.cell)),
-            View::Weeks
-            | View::Wishes
-            | View::Jobs
-            | View::Findings
-            | View::Record
-            | View::Book
-            | View::Needs => None,
+            View::Weeks => match self.row()? {
+                Row::Place(id) => self.plan.place(&id).map(|p| (p, (0, 0))),
+                Row::Cell(id, cell) => self.plan.place(&id).map(|p| (p, cell)),
+                Row::Planting(id) => {
+                    let planting = self.plan.planting(id)?;
+                    let place = self.plan.place(&planting.place)?;
+                    Some((place, (planting.block.row, planting.block.col)))
+                }
+                Row::Crop(_) => None,
+            },
+            View::Wishes | View::Jobs | View::Findings | View::Record | View::Book | View::Needs => None,
         }
+    }
+    /// The cell of the bed shown large.
+    pub fn bed_cell(&self) -> Option<(&Place, (u16, u16))> {
+        self.bed.as_ref().and_then(|id| self.plan.place(id)).map(|p| (p, self.cell))
     }
     /// The place the cursor is on.
     pub fn focus_place(&self) -> Option<&Place> {
@@ -201,25 +234,36 @@ impl Model {
     pub fn standing(&self, place: &PlaceId, cell: (u16, u16), layer: Layer) -> Option<&Planting> {
         self.plan.standing(place, cell, layer, self.shown_day())
     }
+    /// The planting the cursor is on: in the layer that is worked on, or else in the other.
+    pub fn focus_planting(&self) -> Option<&Planting> {
+        if self.view == View::Weeks {
+            return self.row_planting();
+        }
+        let (place, cell) = self.focus()?;
+        let other = if self.layer == Layer::Main { Layer::Mate } else { Layer::Main };
+        self.standing(&place.id, cell, self.layer).or_else(|| self.standing(&place.id, cell, other))
+    }
+    /// The wish the cursor is on.
+    pub fn focus_wish(&self) -> Option<&Wish> {
+        self.plan.wishes.get(self.line(View::Wishes))
+    }
+    /// The finding the cursor is on.
+    pub fn focus_finding(&self) -> Option<&Finding> {
+        self.findings.get(self.line(View::Findings))
+    }
     /// What can be taken up at the cursor: a place on the ground, a planting in a bed.
     pub fn grasp(&self) -> Option<Grasp> {
-        let (place, cell) = self.focus()?;
         match self.view {
-            View::Ground => Some(Grasp::Place(place.id.clone())),
-            View::Bed
-            | View::Weeks
-            | View::Wishes
-            | View::Jobs
-            | View::Findings
-            | View::Record
-            | View::Book
-            | View::Needs => self.standing(&place.id, cell, Layer::Main).map(|p| Grasp::Planting(p.id)),
+            View::Ground => self.focus_place().map(|p| Grasp::Place(p.id.clone())),
+            View::Bed | View::Weeks => self.focus_planting().map(|p| Grasp::Planting(p.id)),
+            View::Wishes | View::Jobs | View::Findings | View::Record | View::Book | View::Needs => None,
         }
     }
     /// The place that is carried.
     pub fn carried_place(&self) -> Option<&Place> {
         match self.carry.as_ref()?.load {
             Load::Place { ref place, .. } => Some(place),
+            Load::Planting(_) => None,
         }
     }
 
@@ -236,8 +280,22 @@ impl Model {
     pub fn say(&mut self, tone: Tone, words: impl Into<String>) {
         self.note = Some(Note { tone, words: words.into() });
     }
+    /// What the check says of this season and the next, stops first.
+    fn judged(&self) -> Vec<Finding> {
+        let Ok(year) = &self.year else { return Vec::new() };
+        let season = Season::holding(self.today, self.season_start());
+        let context = Context::new(&self.plan, &self.book, year, season.first(), season.plus(1).last());
+        check(&context)
+    }
     /// Computes anew what depends on the plan, and mends cursors that point nowhere.
     pub fn refresh(&mut self) {
+        self.findings = self.judged();
+        for view in View::ALL {
+            let last = self.count(view).saturating_sub(1);
+            if let Some(line) = self.lines.get_mut(&view) {
+                *line = (*line).min(last);
+            }
+        }
         if self.bed.as_ref().is_none_or(|id| self.plan.place(id).is_none()) {
             self.bed = self.places().first().map(|p| p.id.clone());
             self.cell = (0, 0);

@@ -1,15 +1,23 @@
 //! One line to type, with what it would mean said below while it is typed.
 
+mod crop;
 mod palette;
+mod past;
 mod place;
 mod time;
+mod wish;
 
 use super::field::Line;
 use super::message::Effect;
 use super::model::{Model, Over, Tone};
+use super::view::View;
+use crate::calendar::Season;
 use crate::garden::{Kind, PlaceId};
+use crate::plan::WishId;
+pub(super) use past::recorded;
 pub use place::tag_words;
 pub(super) use place::{fresh, now};
+pub(super) use time::read_month_day;
 
 /// What a line is typed for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +28,16 @@ pub enum Purpose {
     NewPlace(Kind),
     /// Something about a place.
     Place(PlaceId, About),
+    /// A crop to plant at the cursor.
+    Crop,
+    /// A wish.
+    Wish(WishId),
+    /// Why a finding is set aside.
+    Aside,
+    /// A crop to look for in the book.
+    Find,
+    /// What stood in a place in a season.
+    Past(PlaceId, Season),
     /// A date to go to.
     Date,
     /// The file to save to.
@@ -52,6 +70,8 @@ pub struct Choice {
     pub detail: String,
     /// What choosing it puts into the line.
     pub fills: String,
+    /// What it stands for.
+    pub key: String,
 }
 
 /// What the typed line means so far.
@@ -105,6 +125,10 @@ pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) {
     let text = slip.line.text();
     if text != before {
         slip.pick = 0;
+        if slip.purpose == Purpose::Find {
+            model.find.clone_from(&text);
+            model.lines.insert(View::Book, 0);
+        }
         slip.reading = read(model, &slip.purpose, &text);
     }
     model.over = Some(Over::Slip(slip));
@@ -130,11 +154,16 @@ pub(super) fn complete(model: &mut Model) {
 pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
     let Some(Over::Slip(slip)) = model.over.take() else { return Vec::new() };
     let text = slip.line.text();
-    let choice = slip.reading.choices.get(slip.pick).map(|c| c.fills.clone());
+    let choice = slip.reading.choices.get(slip.pick).map(|c| c.key.clone());
     let done = match &slip.purpose {
         Purpose::Palette => palette::accept(model, choice.as_deref()),
         Purpose::NewPlace(kind) => place::lay_out(model, *kind, &text),
         Purpose::Place(id, about) => place::accept(model, id, *about, &text),
+        Purpose::Crop => crop::chosen(choice.as_deref()).and_then(|id| super::growing::take(model, &id)),
+        Purpose::Wish(id) => wish::accept(model, *id, &text),
+        Purpose::Aside => past::aside(model, &text),
+        Purpose::Find => Ok(Vec::new()),
+        Purpose::Past(place, season) => past::accept(model, place, *season, &text),
         Purpose::Date => time::accept(model, &text),
         Purpose::SaveAs => super::update::save_as(model, &text),
     };
@@ -160,6 +189,17 @@ fn title(model: &Model, purpose: &Purpose) -> String {
             )
         }
         Purpose::Place(id, about) => place::title(model, id, *about),
+        Purpose::Crop => {
+            let day = crate::calendar::day_text(model.shown_day());
+            format!("Which crop, begun about {day}?")
+        }
+        Purpose::Wish(_) => String::from("What do you wish for? crop, how much, when, how important"),
+        Purpose::Aside => String::from("Why do you live with this finding?"),
+        Purpose::Find => String::from("Which crop? Its name, family or use"),
+        Purpose::Past(id, season) => {
+            let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
+            format!("What stood in {name} in {season}? Crops or families; nothing; unknown")
+        }
         Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
         Purpose::SaveAs => String::from("Save to which file?"),
     }
@@ -170,7 +210,10 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Palette => palette::read(model, text),
         Purpose::NewPlace(kind) => place::read_size(model, *kind, text),
         Purpose::Place(id, about) => place::read(model, id, *about, text),
+        Purpose::Crop => crop::read(model, text),
+        Purpose::Wish(id) => wish::read(model, *id, text),
+        Purpose::Past(place, season) => past::read(model, place, *season, text),
         Purpose::Date => time::read(model, text),
-        Purpose::SaveAs => Reading::default(),
+        Purpose::SaveAs | Purpose::Aside | Purpose::Find => Reading::default(),
     }
 }

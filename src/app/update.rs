@@ -1,6 +1,6 @@
 //! The one function that changes the model.
 
-use super::carry::{self, Load};
+use super::carry;
 use super::command::{Command, Way};
 use super::key::Key;
 use super::keymap::{Mode, Resolution, resolve};
@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, size};
+use super::{cursor, growing, size};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -54,13 +54,13 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
             if matches!(error, StoreError::Changed { .. }) {
                 model.over = Some(Over::Ask(Question::SaveOver));
             }
-            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            model.say(Tone::Stop, sentence(&error.to_string()));
             Vec::new()
         }
         Message::PutAside(done) => {
             match done {
                 Ok(path) => model.say(Tone::Plain, format!("The edits are kept in {}.", path.display())),
-                Err(words) => model.say(Tone::Stop, format!("{}.", capital(&words))),
+                Err(words) => model.say(Tone::Stop, sentence(&words)),
             }
             Vec::new()
         }
@@ -114,8 +114,8 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             model.view = view;
             Vec::new()
         }
-        Command::Weeks(n) => time(model, |week| week.plus(n)),
-        Command::Months(n) => time(model, |week| Week::of(months_on(week.monday(), n))),
+        Command::Weeks(n) => later(model, |week| week.plus(n)),
+        Command::Months(n) => later(model, |week| Week::of(months_on(week.monday(), n))),
         Command::Today => {
             let today = model.today;
             time(model, |_| Week::of(today))
@@ -176,6 +176,27 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             model.zoom = (model.zoom + step).clamp(-1, 2);
             Vec::new()
         }
+        Command::Plant => growing::plant(model),
+        Command::Fix => growing::fix(model),
+        Command::Shift(weeks) => growing::shift(model, weeks),
+        Command::Layer => growing::layer(model),
+        Command::Restart => {
+            carry::restart(model);
+            Vec::new()
+        }
+        Command::Wish => growing::wish(model, true),
+        Command::Weigh(steps) => growing::weigh(model, steps),
+        Command::Aside => growing::set_aside(model),
+        Command::Group => {
+            model.grouping = model.grouping.next();
+            model.lines.insert(View::Weeks, 0);
+            model.say(Tone::Plain, format!("The rows are {}.", model.grouping.words()));
+            Vec::new()
+        }
+        Command::Find => {
+            let text = model.find.clone();
+            typed(model, Purpose::Find, &text)
+        }
         Command::Accept => slip::accept(model),
         Command::Complete => {
             slip::complete(model);
@@ -212,11 +233,11 @@ pub(super) fn commit(model: &mut Model, edit: Edit) -> Vec<Effect> {
     match model.history.commit(&mut model.plan, edit.clone()) {
         Ok(words) => {
             changed(model, &edit);
-            model.say(Tone::Good, format!("{}.", capital(&words)));
+            model.say(Tone::Good, sentence(&words));
             vec![Effect::Journal(Box::new(edit))]
         }
         Err(error) => {
-            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            model.say(Tone::Stop, sentence(&error.to_string()));
             Vec::new()
         }
     }
@@ -261,10 +282,16 @@ fn after(
         }
         (Ok(_), _) => Vec::new(),
         (Err(error), _) => {
-            model.say(Tone::Stop, format!("{}.", capital(&error.to_string())));
+            model.say(Tone::Stop, sentence(&error.to_string()));
             Vec::new()
         }
     }
+}
+
+/// The words as a sentence: a capital letter at their start, a full stop at their end unless there is a mark already.
+pub(super) fn sentence(words: &str) -> String {
+    let stop = if words.ends_with(['.', '?', '!']) { "" } else { "." };
+    format!("{}{stop}", capital(words))
 }
 
 /// The words with a capital letter at their start.
@@ -291,6 +318,17 @@ fn time(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effect> {
     Vec::new()
 }
 
+/// The same, and what is carried begins so much later.
+fn later(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effect> {
+    let before = model.week;
+    let effects = time(model, to);
+    let weeks = before.until(model.week);
+    if weeks != 0 {
+        carry::postpone(model, weeks);
+    }
+    effects
+}
+
 fn open(model: &mut Model) -> Vec<Effect> {
     match model.view {
         View::Ground => match model.focus().map(|(p, cell)| (p.id.clone(), cell)) {
@@ -300,14 +338,23 @@ fn open(model: &mut Model) -> Vec<Effect> {
             }
             None => model.say(Tone::Plain, "There is no bed or pot here: n lays one out."),
         },
-        View::Bed
-        | View::Weeks
-        | View::Wishes
-        | View::Jobs
-        | View::Findings
-        | View::Record
-        | View::Book
-        | View::Needs => {}
+        View::Weeks => return growing::go_to_row(model),
+        View::Wishes => return growing::wish(model, model.focus_wish().is_none()),
+        View::Findings => return growing::go_to_finding(model),
+        View::Record => {
+            let season = model.record_season();
+            if let Some(id) = model.places_of(model.season()).get(model.line(View::Record)).cloned() {
+                let text = slip::recorded(model, &id, season);
+                return typed(model, Purpose::Past(id, season), &text);
+            }
+        }
+        View::Bed => {
+            if model.focus_planting().is_none() {
+                return growing::plant(model);
+            }
+            return growing::lift(model, false);
+        }
+        View::Jobs | View::Book | View::Needs => {}
     }
     Vec::new()
 }
@@ -339,16 +386,15 @@ fn lift(model: &mut Model, copy: bool) -> Vec<Effect> {
                 carry::lift(model, place, false);
             }
         }
-        Some(Grasp::Planting(_)) | None => {}
+        Some(Grasp::Planting(_)) => return growing::lift(model, copy),
+        None => {}
     }
     Vec::new()
 }
 
 fn turn(model: &mut Model) -> Vec<Effect> {
-    if let Some(carry) = &mut model.carry {
-        match &mut carry.load {
-            Load::Place { place, .. } => place.shape = size::turned(place.shape),
-        }
+    if model.carry.is_some() {
+        carry::turn(model);
         return Vec::new();
     }
     let Some(place) = model.focus_place() else { return Vec::new() };
@@ -358,6 +404,9 @@ fn turn(model: &mut Model) -> Vec<Effect> {
 }
 
 fn remove(model: &mut Model) -> Vec<Effect> {
+    if model.view == View::Wishes {
+        return growing::drop_wish(model);
+    }
     match model.grasp() {
         Some(Grasp::Place(id)) => {
             if model.plan.plantings_in(&id).next().is_some() {
@@ -466,6 +515,10 @@ impl Model {
     pub fn season_start(&self) -> MonthDay {
         let site = || self.year.as_ref().map(|y| y.season_start_or_january()).ok();
         self.plan.settings.season_start.or_else(site).unwrap_or(MonthDay { month: 1, day: 1 })
+    }
+    /// The season the record's cursor is on.
+    pub fn record_season(&self) -> crate::calendar::Season {
+        self.season().plus(self.season_at)
     }
     /// The season that holds the shown week: by its Thursday, as the week's number is.
     pub fn season(&self) -> crate::calendar::Season {

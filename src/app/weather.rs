@@ -1,9 +1,14 @@
 //! What the week ruler says of the shown week, in numbers and in words.
 
 use super::model::Model;
-use crate::calendar::{ClimateDay, Date};
+use super::sowing::conditions;
+use crate::calendar::{ClimateDay, Date, Week};
+use crate::growth::Conditions;
 use crate::site::SiteYear;
 use crate::units::{TempUnit, Temperature, num};
+
+/// Daily mean temperature from which on hardy crops grow, degrees Celsius (common practice).
+const GROWS: f64 = 5.0;
 
 /// The sky and the soil on a day.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +58,17 @@ impl Weather {
 }
 
 impl Model {
+    /// Conditions under which things grow here; none where the site has no climate.
+    pub fn conditions(&self) -> Option<Conditions<'_>> {
+        self.year.as_ref().ok().map(|year| conditions(&self.plan, year))
+    }
+    /// Whether a week lies in the season in which something can grow: the soil is warm enough for the hardiest seed,
+    /// or frosts are rare.
+    pub fn is_growing_week(&self, week: Week) -> bool {
+        let Ok(year) = &self.year else { return false };
+        let day = ClimateDay::of(week.day(self.plan.settings.garden_day)).index();
+        (year.tmax[day] + year.tmin[day]) / 2.0 >= GROWS && year.daylength[day] >= crate::site::SHORT_DAY
+    }
     /// The weather of the shown day; none where the site has no climate.
     pub fn weather(&self) -> Option<Weather> {
         self.year.as_ref().ok().map(|year| Weather::of(year, self.shown_day()))

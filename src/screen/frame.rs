@@ -2,7 +2,7 @@
 
 use super::pane::{Look, Pane};
 use super::theme::Role;
-use super::{bed, foot, ground, over, ruler};
+use super::{bed, book, findings, foot, ground, over, record, ruler, weeks, wishes};
 use crate::app::{Model, View};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -25,13 +25,12 @@ pub fn view(buffer: &mut Buffer, area: Rect, model: &Model, look: Look) {
     match model.view {
         View::Ground => ground::draw(&mut inside, model),
         View::Bed => bed::draw(&mut inside, model),
-        View::Weeks
-        | View::Wishes
-        | View::Jobs
-        | View::Findings
-        | View::Record
-        | View::Book
-        | View::Needs => {}
+        View::Weeks => weeks::draw(&mut inside, model),
+        View::Wishes => wishes::draw(&mut inside, model),
+        View::Findings => findings::draw(&mut inside, model),
+        View::Record => record::draw(&mut inside, model),
+        View::Book => book::draw(&mut inside, model),
+        View::Jobs | View::Needs => {}
     }
     over::draw(&mut inside, model);
     foot::draw(&mut pane.part(0, height - foot::HEIGHT, width, foot::HEIGHT), model);

@@ -33,7 +33,7 @@ pub(super) fn read(model: &Model, text: &str) -> Reading {
         .map(|b| {
             let keys = names(b.keys);
             let detail = b.command.hindrance(model).map_or(keys, str::to_owned);
-            Choice { label: b.words.to_owned(), detail, fills: b.words.to_owned() }
+            Choice { label: b.words.to_owned(), detail, fills: b.words.to_owned(), key: b.words.to_owned() }
         })
         .collect();
     Reading::choose(choices)

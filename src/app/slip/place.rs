@@ -230,7 +230,12 @@ pub(super) fn read(model: &Model, id: &PlaceId, about: About, text: &str) -> Rea
         let words = words.chain(model.book.families().map(|f| f.common.clone()));
         reading.choices = fuzzy::ranked(last, words, |w| vec![w.clone()])
             .into_iter()
-            .map(|w| Choice { fills: format!("{before}{w}"), label: w, detail: String::new() })
+            .map(|w| Choice {
+                fills: format!("{before}{w}"),
+                key: w.clone(),
+                label: w,
+                detail: String::new(),
+            })
             .collect();
     }
     reading

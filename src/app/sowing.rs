@@ -1,0 +1,294 @@
+//! A planting in the hand of the grower: where it would stand, how many plants, its dates, and what speaks against it.
+
+use super::model::{Model, Tone};
+use crate::calendar::{Date, Week, day_text, plus};
+use crate::check::{Context, Finding, Weight, check};
+use crate::crop::{Crop, Start};
+use crate::garden::{Block, Layer, Place, capacity, shapes_in};
+use crate::growth::{Conditions, Dates, Outlook, age, outlook};
+use crate::plan::{Edit, Plan, Planting, PlantingId, Why};
+use crate::site::SiteYear;
+
+/// A planting being placed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sowing {
+    /// As it would stand; its place and block are those under the cursor.
+    pub planting: Planting,
+    /// Whether it is not in the plan yet.
+    pub new: bool,
+    /// Rows and columns it takes.
+    pub shape: (u16, u16),
+    /// The day on which it takes its cells.
+    pub day: Date,
+    /// What the site's year says to that day; none for a planting that only changes its place.
+    pub outlook: Option<Outlook>,
+    /// What it would bring that is not there without it: words by weight.
+    pub findings: Vec<(Weight, String)>,
+}
+
+/// Conditions under which things grow in a plan's beds.
+pub(super) fn conditions<'a>(plan: &Plan, year: &'a SiteYear) -> Conditions<'a> {
+    let mut conditions = Conditions::new(year).by(plan.settings.method).at(plan.settings.risk);
+    if let Some(place) = plan.raising.first() {
+        conditions.raising = place.temperature.celsius();
+    }
+    conditions
+}
+
+/// How a start is said.
+pub fn start_words(start: Start) -> &'static str {
+    match start {
+        Start::InPlace => "sown in place",
+        Start::Raised { .. } => "raised and set out",
+        Start::Bought => "bought and set out",
+        Start::Piece(piece) => match piece {
+            crate::crop::Piece::Set => "planted as sets",
+            crate::crop::Piece::Bulb => "planted as bulbs",
+            crate::crop::Piece::Clove => "planted as cloves",
+            crate::crop::Piece::Tuber => "planted as tubers",
+            crate::crop::Piece::Slip => "planted as slips",
+            crate::crop::Piece::Crown => "planted as crowns",
+        },
+    }
+}
+
+impl Sowing {
+    /// A new planting of a crop, begun in the shown week.
+    pub(super) fn new(model: &Model, crop: &Crop, place: &Place) -> Self {
+        let start = crop.starts.first().copied().unwrap_or(Start::InPlace);
+        let shape = shapes_in(crop, place, model.plan.settings.cell).first().map_or((1, 1), |s| (s.0, s.1));
+        let planting = Planting {
+            id: model.plan.next_planting(),
+            crop: crop.id.clone(),
+            name: crop.name.clone(),
+            botanical: crop.botanical.clone(),
+            family: crop.family.clone(),
+            place: place.id.clone(),
+            block: Block::cell(0, 0),
+            layer: model.layer,
+            start,
+            plants: 0,
+            planned: Dates::default(),
+            real: Dates::default(),
+            fixed: true,
+            why: Why::Hand,
+            failed: None,
+            note: String::new(),
+        };
+        let day = model.shown_day();
+        let mut sowing = Self { planting, new: true, shape, day, outlook: None, findings: Vec::new() };
+        sowing.dated(model);
+        sowing
+    }
+    /// A planting of the plan taken up.
+    pub(super) fn lifted(planting: &Planting) -> Self {
+        let shape = (planting.block.rows, planting.block.cols);
+        let day = planting.begins().unwrap_or_default();
+        Self { planting: planting.clone(), new: false, shape, day, outlook: None, findings: Vec::new() }
+    }
+    /// The dates it has when it takes its cells on its day.
+    pub(super) fn dated(&mut self, model: &Model) {
+        let (Some(crop), Ok(year)) = (model.book.get(&self.planting.crop), &model.year) else { return };
+        let start = self.planting.start;
+        let conditions = conditions(&model.plan, year);
+        let outlook = outlook(crop, &conditions, start, plus(self.day, -age(start)));
+        self.planting.planned = outlook.schedule.as_ref().map(|s| s.dates).unwrap_or_default();
+        self.outlook = Some(outlook);
+    }
+    /// Sets it to a cell of a place; counts its plants and what it brings with it.
+    pub(super) fn settle(&mut self, model: &Model, place: &Place, cell: (u16, u16)) {
+        let side = model.plan.settings.cell;
+        let (rows, cols) = place.grid(side);
+        let (high, wide) = (self.shape.0.min(rows).max(1), self.shape.1.min(cols).max(1));
+        let block =
+            Block { row: cell.0.min(rows - high), col: cell.1.min(cols - wide), rows: high, cols: wide };
+        if self.planting.place != place.id || self.planting.block != block || self.planting.plants == 0 {
+            if let Some(crop) = model.book.get(&self.planting.crop) {
+                self.planting.plants = capacity(crop, place, high, wide, side);
+            }
+            self.planting.place = place.id.clone();
+            self.planting.block = block;
+        }
+        self.findings = self.judged(model);
+    }
+    /// The next shape the crop may take in its place, or the block turned where there is none other.
+    pub(super) fn reshape(&mut self, model: &Model) {
+        let (Some(crop), Some(place)) =
+            (model.book.get(&self.planting.crop), model.plan.place(&self.planting.place))
+        else {
+            return;
+        };
+        let shapes: Vec<(u16, u16)> =
+            shapes_in(crop, place, model.plan.settings.cell).iter().map(|s| (s.0, s.1)).collect();
+        let at = shapes.iter().position(|s| *s == self.shape);
+        self.shape = match at {
+            Some(at) => shapes[(at + 1) % shapes.len()],
+            None => shapes.first().copied().unwrap_or((self.shape.1, self.shape.0)),
+        };
+    }
+    /// The next way of starting the crop.
+    pub(super) fn restart(&mut self, model: &Model) {
+        let Some(crop) = model.book.get(&self.planting.crop) else { return };
+        let at = crop.starts.iter().position(|s| *s == self.planting.start).unwrap_or(0);
+        if let Some(start) = crop.starts.get((at + 1) % crop.starts.len().max(1)) {
+            self.planting.start = *start;
+            self.dated(model);
+        }
+    }
+    /// Main plantings that stand in its way: those that may be taken away, and those that may not.
+    pub fn in_the_way<'a>(&self, plan: &'a Plan) -> (Vec<&'a Planting>, Vec<&'a Planting>) {
+        plan.plantings
+            .iter()
+            .filter(|p| p.id != self.planting.id && p.collides(&self.planting))
+            .partition(|p| !p.fixed && !p.has_begun())
+    }
+    /// The edit that puts it into the plan.
+    ///
+    /// # Errors
+    /// Why it can't be put there.
+    pub(super) fn edit(&self, model: &Model) -> Result<Edit, String> {
+        let name = &self.planting.name;
+        if self.planting.plants == 0 {
+            return Err(format!("{name} does not fit there: not one plant has room."));
+        }
+        if self.planting.begins().is_none() {
+            let why = self.outlook.as_ref().and_then(|o| o.against.last());
+            let words = why.map_or_else(String::new, |r| r.words(model.plan.settings.measure));
+            return Err(format!("{name} has no dates from that day on: {words}."));
+        }
+        let (aside, firm) = self.in_the_way(&model.plan);
+        if let Some(firm) = firm.first() {
+            let why = if firm.has_begun() { "stands there already" } else { "is fixed there" };
+            return Err(format!("{} {why}: take it away first.", firm.name));
+        }
+        let id: PlantingId = self.planting.id;
+        let own = Edit::Planting(id, Some(Box::new(self.planting.clone())));
+        if aside.is_empty() {
+            return Ok(own);
+        }
+        let names: Vec<String> = aside.iter().map(|p| p.name.clone()).collect();
+        let mut edits: Vec<Edit> = aside.iter().map(|p| Edit::Planting(p.id, None)).collect();
+        edits.push(own);
+        let place = model.plan.place(&self.planting.place).map(|p| p.name.clone()).unwrap_or_default();
+        let verb = if self.new { "planted" } else { "moved" };
+        let words =
+            format!("{verb} {name} to {place} {} in place of {}", self.planting.block, names.join(", "));
+        Ok(Edit::Batch(words, edits))
+    }
+
+    /// What the check says of the plan with it that it does not say without it.
+    fn judged(&self, model: &Model) -> Vec<(Weight, String)> {
+        let Ok(year) = &model.year else { return Vec::new() };
+        let Some(begins) = self.planting.begins() else { return Vec::new() };
+        let Ok(edit) = self.edit(model) else { return Vec::new() };
+        let mut plan = model.plan.clone();
+        if plan.apply(&edit).is_err() {
+            return Vec::new();
+        }
+        let last = self.planting.ends().unwrap_or_else(|| plus(begins, 365));
+        let context = Context::new(&plan, &model.book, year, begins, last);
+        let known = |f: &Finding| model.findings.iter().any(|old| same(old, f));
+        check(&context)
+            .iter()
+            .filter(|f| f.counts() && f.weight != Weight::Note && !known(f))
+            .map(|f| (f.weight, f.words.clone()))
+            .collect()
+    }
+
+    /// What putting it down here would mean, in words.
+    pub(super) fn words(&self, model: &Model) -> Vec<(Tone, String)> {
+        let planting = &self.planting;
+        let mut out = Vec::new();
+        let plants = if planting.plants == 1 { "plant" } else { "plants" };
+        let tone = if planting.plants == 0 { Tone::Stop } else { Tone::Plain };
+        let place = model.plan.place(&planting.place).map_or("", |p| p.name.as_str());
+        out.push((
+            tone,
+            format!("{}: {} {plants} in {place} {}", planting.name, planting.plants, planting.block),
+        ));
+        if planting.layer == Layer::Mate {
+            out.push((Tone::Plain, String::from("as a mate of what stands there")));
+        }
+        out.push((Tone::Plain, String::from(start_words(planting.start))));
+        out.extend(self.date_words(model));
+        let (aside, firm) = self.in_the_way(&model.plan);
+        for other in firm {
+            out.push((Tone::Stop, format!("{} is in the way", other.name)));
+        }
+        for other in aside {
+            out.push((Tone::Mind, format!("takes the place of {}", other.name)));
+        }
+        for (weight, words) in &self.findings {
+            let tone = if *weight == Weight::Stop { Tone::Stop } else { Tone::Mind };
+            out.push((tone, words.clone()));
+        }
+        out
+    }
+
+    fn date_words(&self, model: &Model) -> Vec<(Tone, String)> {
+        let mut out = Vec::new();
+        let measure = model.plan.settings.measure;
+        let dates = self.planting.dates();
+        let spread = self.outlook.as_ref().and_then(|o| o.schedule.as_ref());
+        let mut line = |word: &str, date: Option<Date>, early: Option<Date>, late: Option<Date>| {
+            let Some(date) = date else { return };
+            let range = match (early, late) {
+                (Some(a), Some(b)) if a != b => format!(" ({} - {})", day_text(a), day_text(b)),
+                _ => String::new(),
+            };
+            out.push((Tone::Plain, format!("{word} {}{range}", day_text(date))));
+        };
+        line("sown", dates.sown, None, None);
+        line("set out", dates.set_out, None, None);
+        let (early, late) = (spread.map(|s| s.early), spread.map(|s| s.late));
+        line(
+            "first picking",
+            dates.first_pick,
+            early.and_then(|d| d.first_pick),
+            late.and_then(|d| d.first_pick),
+        );
+        line("last picking", dates.last_pick, None, None);
+        line("cleared", dates.cleared, early.and_then(|d| d.cleared), late.and_then(|d| d.cleared));
+        if let Some(outlook) = &self.outlook {
+            let tone = if outlook.schedule.is_some() { Tone::Mind } else { Tone::Stop };
+            out.extend(outlook.against.iter().map(|r| (tone, r.words(measure))));
+            if let Some(schedule) = &outlook.schedule {
+                out.extend(schedule.notes.iter().map(|n| (Tone::Plain, n.words())));
+            }
+        }
+        out
+    }
+}
+
+/// Whether two findings say the same of the same thing.
+fn same(a: &Finding, b: &Finding) -> bool {
+    (a.code, &a.place, a.planting, &a.words) == (b.code, &b.place, b.planting, &b.words)
+}
+
+/// A planting so many weeks later with its dates computed anew.
+///
+/// # Errors
+/// Why it can't be: it has begun, or it would not ripen.
+pub(super) fn shifted(model: &Model, planting: &Planting, weeks: i64) -> Result<Edit, String> {
+    if planting.has_begun() {
+        return Err(format!("{} has begun already: its past stays.", planting.name));
+    }
+    let mut sowing = Sowing::lifted(planting);
+    sowing.day = plus(sowing.day, 7 * weeks);
+    sowing.dated(model);
+    if model.book.get(&planting.crop).is_none() {
+        return Err(format!("{} is not in the crop book, so its dates can't be computed.", planting.name));
+    }
+    let id = planting.id;
+    sowing.edit(model).map(|edit| match edit {
+        Edit::Batch(..) => Edit::Planting(id, Some(Box::new(sowing.planting.clone()))),
+        other => other,
+    })
+}
+
+impl Model {
+    /// The week in which a day lies, clamped to what can be shown.
+    pub(super) fn show_day(&mut self, day: Date) {
+        self.week = Week::of(day);
+    }
+}

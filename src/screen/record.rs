@@ -1,0 +1,118 @@
+//! The record: what stood in every bed and pot, season by season, and what is planned for the next ones.
+
+use super::cells::family_marks;
+use super::list;
+use super::pane::{Pane, columns};
+use super::theme::Role;
+use crate::app::{Model, Stay, View};
+use crate::calendar::{Season, day_text};
+use crate::garden::PlaceId;
+use chrono::Datelike as _;
+
+pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
+    let (width, height) = (pane.width(), pane.height());
+    let places = model.places_of(model.season());
+    if places.is_empty() {
+        pane.say(2, 1, "There is no bed or pot yet.", Role::Quiet);
+        return;
+    }
+    let rows = (height / 3).clamp(4, 10);
+    table(&mut pane.part(0, 0, width, height - rows - 1), model, &places);
+    pane.rule(0, height - rows - 1, width);
+    detail(&mut pane.part(0, height - rows, width, rows), model, &places);
+}
+
+/// The seasons across: the cursor's among them.
+fn seasons(model: &Model, count: i32) -> Vec<Season> {
+    let first = -(count - 3).clamp(2, 4);
+    let first = first.min(model.season_at).max(model.season_at - count + 1);
+    (first..first + count).map(|n| model.season().plus(n)).collect()
+}
+
+fn table(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
+    let width = pane.width();
+    let name = 18;
+    let each = 15.min((width - name) / 4).max(10);
+    let seasons = seasons(model, ((width - name) / each).clamp(1, 8));
+    let at = model.line(View::Record);
+    for (x, season) in (0..).map(|n| name + n * each).zip(&seasons) {
+        let role = if *season == model.record_season() { Role::Accent } else { Role::Quiet };
+        pane.fit(x, 0, &season.to_string(), each - 1, role);
+    }
+    let mut inside = pane.part(0, 1, width, i32::MAX);
+    let height = inside.height();
+    for (row, n, id) in list::shown(places, at, height) {
+        let words = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
+        inside.fit(2, row, &words, name - 3, Role::Plain);
+        if n == at {
+            list::mark(&mut inside.part(0, row, name - 1, 1), 0);
+        }
+        for (x, season) in (0..).map(|n| name + n * each).zip(&seasons) {
+            let here = n == at && *season == model.record_season();
+            stays(&mut inside.part(x, row, each - 1, 1), model, id, *season, here);
+        }
+    }
+}
+
+/// The letters of what stood in a place in a season.
+fn stays(pane: &mut Pane<'_>, model: &Model, id: &PlaceId, season: Season, here: bool) {
+    let stays = model.stays(id, season);
+    let mut x = 0;
+    if stays.is_empty() {
+        let past = season.last() < model.today;
+        pane.say(0, 0, if past { "unknown" } else { "" }, Role::Quiet);
+    }
+    let mut seen: Vec<String> = Vec::new();
+    for stay in &stays {
+        let text = short(model, stay);
+        if seen.contains(&text) {
+            continue;
+        }
+        if x + columns(&text) > pane.width() {
+            let more = pane.look.glyphs.more;
+            pane.say(pane.width() - 1, 0, more, Role::Quiet);
+            break;
+        }
+        let (hue, _) = family_marks(stay.family.as_ref().and_then(|f| model.book.family(f)));
+        let style = pane.look.theme.line(hue);
+        x = pane.text(x, 0, &text, style) + 1;
+        seen.push(text);
+    }
+    if here {
+        let style = pane.style(Role::Cursor);
+        let width = pane.width();
+        pane.restyle(0, 0, width, style);
+    }
+}
+
+fn short(_model: &Model, stay: &Stay) -> String {
+    stay.code.clone().unwrap_or_else(|| stay.name.chars().take(9).collect())
+}
+
+fn detail(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
+    let Some(id) = places.get(model.line(View::Record)) else { return };
+    let season = model.record_season();
+    let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
+    pane.say(2, 0, &format!("{name} in {season}"), Role::Title);
+    let stays = model.stays(id, season);
+    if stays.is_empty() {
+        let words = if season.last() < model.today {
+            "Nobody wrote down what stood here. That is unknown, not free: rotation can't be judged by it."
+        } else {
+            "Nothing is planned here yet."
+        };
+        pane.words(2, 1, words, pane.width() - 4, Role::Quiet);
+        return;
+    }
+    for (y, stay) in (1..).zip(&stays) {
+        let common =
+            stay.family.as_ref().and_then(|f| model.book.family(f)).map_or("", |f| f.common.as_str());
+        let until = stay.to.map_or_else(
+            || String::from("stands for years"),
+            |to| format!("{} {} to {} {}", day_text(stay.from), stay.from.year(), day_text(to), to.year()),
+        );
+        let at = pane.fit(2, y, &stay.name, 24, Role::Plain);
+        let at = pane.fit(at.max(27), y, common, 16, Role::Quiet);
+        pane.fit(at.max(44), y, &until, pane.width() - 45, Role::Quiet);
+    }
+}

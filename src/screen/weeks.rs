@@ -1,0 +1,188 @@
+//! The weeks: plantings or cells down, the weeks of the season across.
+
+use super::cells::{code, family_marks};
+use super::list;
+use super::pane::Pane;
+use super::theme::Role;
+use crate::app::{Model, Row, View};
+use crate::calendar::{MONTHS, Week};
+use crate::plan::Planting;
+use crate::units::num;
+use chrono::Datelike as _;
+use ratatui::style::Style;
+
+/// The weeks across a pane.
+struct Scale {
+    weeks: Vec<Week>,
+    left: i32,
+    per: i32,
+}
+
+impl Scale {
+    fn of(model: &Model, width: i32) -> Self {
+        let weeks: Vec<Week> = model.season().weeks().collect();
+        let count = i32::try_from(weeks.len()).unwrap_or(53);
+        let per = ((width - 24) / count.max(1)).clamp(1, 3);
+        Self { left: width - per * count - 1, weeks, per }
+    }
+    fn x(&self, n: usize) -> i32 {
+        self.left + self.per * i32::try_from(n).unwrap_or(0)
+    }
+}
+
+pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
+    let (width, height) = (pane.width(), pane.height());
+    let scale = Scale::of(model, width);
+    let rows = model.rows();
+    let at = model.line(View::Weeks);
+    head(pane, model, &scale, at, rows.len());
+    if rows.is_empty() {
+        pane.say(2, 2, "Nothing is planted in this season.", Role::Plain);
+        pane.say(2, 3, "Write wishes and fill, or plant by hand in a bed.", Role::Quiet);
+        return;
+    }
+    let mut inside = pane.part(0, 1, width, height - 1);
+    let most = inside.height();
+    for (y, n, row) in list::shown(&rows, at, most) {
+        draw_row(&mut inside, model, &scale, row, y);
+        if n == at {
+            let name = scale.left - 1;
+            list::mark(&mut inside.part(0, y, name, 1), 0);
+        }
+    }
+    // The shown week runs through every row.
+    if let Some(n) = scale.weeks.iter().position(|w| *w == model.week) {
+        let style = Style { fg: None, ..pane.style(Role::Chosen) };
+        for y in 1..height {
+            pane.restyle(scale.x(n), y, scale.per, style);
+        }
+    }
+}
+
+fn head(pane: &mut Pane<'_>, model: &Model, scale: &Scale, at: usize, count: usize) {
+    let words = format!("{}  {} of {count}", model.grouping.words(), (at + 1).min(count));
+    pane.fit(2, 0, &words, scale.left - 3, Role::Quiet);
+    let mut free = scale.left;
+    for (n, week) in scale.weeks.iter().enumerate() {
+        let month = week.sunday();
+        let word = MONTHS[num::index(month.month0())];
+        let x = scale.x(n);
+        if (month.day() <= 7 || n == 0) && x >= free && x + 3 <= pane.width() {
+            free = pane.say(x, 0, word, Role::Quiet) + 1;
+        }
+    }
+}
+
+fn draw_row(pane: &mut Pane<'_>, model: &Model, scale: &Scale, row: &Row, y: i32) {
+    let name = scale.left - 4;
+    match row {
+        Row::Place(id) => {
+            let words = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
+            pane.fit(1, y, &words, name + 2, Role::Title);
+            let idle = idle_weeks(model, scale, id);
+            for (n, share) in idle.into_iter().enumerate() {
+                if let Some(level) = share {
+                    let sign = pane.look.glyphs.levels[level];
+                    for i in 0..scale.per {
+                        pane.say(scale.x(n) + i, y, sign, Role::Quiet);
+                    }
+                }
+            }
+        }
+        Row::Crop(words) => {
+            pane.fit(1, y, words, name + 2, Role::Title);
+        }
+        Row::Planting(id) => {
+            let Some(planting) = model.plan.planting(*id) else { return };
+            let words = match model.grouping {
+                crate::app::Grouping::Crops => {
+                    crate::app::where_words(model, &planting.place, planting.block)
+                }
+                crate::app::Grouping::Places | crate::app::Grouping::Cells => {
+                    format!("{} {}", planting.block, planting.name)
+                }
+            };
+            let fixed = if planting.fixed { pane.look.glyphs.fixed } else { " " };
+            pane.say(2, y, fixed, Role::Quiet);
+            pane.fit(3, y, &words, name, Role::Plain);
+            bar(pane, model, scale, planting, y);
+        }
+        Row::Cell(id, cell) => {
+            let words = crate::garden::Block::cell(cell.0, cell.1).to_string();
+            pane.fit(3, y, &words, name, Role::Plain);
+            gaps(pane, model, scale, y);
+            for planting in model.through(id, *cell, model.season()) {
+                bar(pane, model, scale, planting, y);
+            }
+        }
+    }
+}
+
+/// Marks of ground that lies idle, under the bars.
+fn gaps(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
+    let sign = pane.look.glyphs.idle;
+    for (n, week) in scale.weeks.iter().enumerate() {
+        if model.is_growing_week(*week) {
+            for i in 0..scale.per {
+                pane.say(scale.x(n) + i, y, sign, Role::Quiet);
+            }
+        }
+    }
+}
+
+/// By week, how much of a place stands empty in the growing season, as one of eight levels; none where nothing does.
+fn idle_weeks(model: &Model, scale: &Scale, id: &crate::garden::PlaceId) -> Vec<Option<usize>> {
+    let Some(place) = model.plan.place(id) else { return Vec::new() };
+    let whole = place.whole(model.plan.settings.cell);
+    let plantings: Vec<&Planting> = model.plan.plantings_in(id).collect();
+    let all = whole.area().max(1);
+    scale
+        .weeks
+        .iter()
+        .map(|week| {
+            let day = week.day(model.plan.settings.garden_day);
+            let bare = whole
+                .cells()
+                .filter(|(r, c)| !plantings.iter().any(|p| p.block.holds(*r, *c) && p.stands_on(day)))
+                .count();
+            let grows = model.is_growing_week(*week) && place.stands_on(day);
+            (grows && bare > 0).then(|| (bare * 7 / all).min(7))
+        })
+        .collect()
+}
+
+/// A planting across the weeks: raised, growing, picked; its letters where it takes its cells.
+fn bar(pane: &mut Pane<'_>, model: &Model, scale: &Scale, planting: &Planting, y: i32) {
+    let glyphs = pane.look.glyphs;
+    let dates = planting.dates();
+    let Some(begins) = planting.begins() else { return };
+    let first = dates.in_order().into_iter().min().unwrap_or(begins);
+    let (hue, _) = family_marks(model.book.family(&planting.family));
+    let style = pane.look.theme.line(hue);
+    let mut letters = None;
+    for (n, week) in scale.weeks.iter().enumerate() {
+        let (monday, sunday) = (week.monday(), week.sunday());
+        if first > sunday || planting.ends().is_some_and(|e| e <= monday) {
+            continue;
+        }
+        let picking =
+            dates.first_pick.is_some_and(|f| f <= sunday) && dates.last_pick.is_none_or(|l| l >= monday);
+        let sign = if begins > sunday {
+            glyphs.raised
+        } else if picking {
+            glyphs.picking
+        } else {
+            glyphs.growing
+        };
+        for i in 0..scale.per {
+            pane.text(scale.x(n) + i, y, sign, style);
+        }
+        if begins <= sunday && letters.is_none() {
+            letters = Some(scale.x(n));
+        }
+    }
+    if let Some(x) = letters {
+        let style = style.add_modifier(ratatui::style::Modifier::BOLD);
+        pane.text(x, y, &code(model, planting), style);
+    }
+}

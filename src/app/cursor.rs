@@ -43,10 +43,7 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
         View::Weeks => {
             down(model, y);
             if x != 0 {
-                model.week = model.week.plus(x.clamp(-53, 53));
-                let last = model.count(View::Weeks).saturating_sub(1);
-                let line = model.line(View::Weeks).min(last);
-                model.lines.insert(View::Weeks, line);
+                return super::update::time(model, |week| week.plus(x.clamp(-53, 53)));
             }
         }
         View::Record => {

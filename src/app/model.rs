@@ -3,12 +3,13 @@
 use super::carry::{Carry, Load};
 use super::key::Key;
 use super::keymap::Mode;
+use super::reckon::Reckoned;
 use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
 use super::timeline::{Grouping, Row};
 use super::view::View;
 use crate::calendar::{Date, Season, Week};
-use crate::check::{Context, Finding, check};
+use crate::check::Finding;
 use crate::crop::Book;
 use crate::garden::{Layer, Place, PlaceId};
 use crate::plan::{History, Plan, Planting, PlantingId, Wish};
@@ -124,8 +125,10 @@ pub struct Model {
     pub season_at: i32,
     /// What is looked for in the crop book.
     pub find: String,
-    /// What the check says of the plan.
-    pub findings: Vec<Finding>,
+    /// What follows from the plan.
+    pub reckoned: Reckoned,
+    /// The season that was reckoned.
+    pub(super) reckoned_for: Option<Season>,
 }
 
 impl Model {
@@ -158,7 +161,8 @@ impl Model {
             grouping: Grouping::Places,
             season_at: -1,
             find: String::new(),
-            findings: Vec::new(),
+            reckoned: Reckoned::default(),
+            reckoned_for: None,
         };
         if let Some(first) = model.places().first().map(|p| p.id.clone()) {
             model.go_to(&first, (0, 0));
@@ -249,7 +253,7 @@ impl Model {
     }
     /// The finding the cursor is on.
     pub fn focus_finding(&self) -> Option<&Finding> {
-        self.findings.get(self.line(View::Findings))
+        self.reckoned.findings.get(self.line(View::Findings))
     }
     /// What can be taken up at the cursor: a place on the ground, a planting in a bed.
     pub fn grasp(&self) -> Option<Grasp> {
@@ -267,6 +271,13 @@ impl Model {
         }
     }
 
+    /// The planting that is carried.
+    pub fn carried_planting(&self) -> Option<&Planting> {
+        match self.carry.as_ref()?.load {
+            Load::Planting(ref sowing) => Some(&sowing.planting),
+            Load::Place { .. } => None,
+        }
+    }
     /// Puts the cursors on a cell of a place.
     pub fn go_to(&mut self, id: &PlaceId, cell: (u16, u16)) {
         let Some(place) = self.plan.place(id) else { return };
@@ -280,16 +291,13 @@ impl Model {
     pub fn say(&mut self, tone: Tone, words: impl Into<String>) {
         self.note = Some(Note { tone, words: words.into() });
     }
-    /// What the check says of this season and the next, stops first.
-    fn judged(&self) -> Vec<Finding> {
-        let Ok(year) = &self.year else { return Vec::new() };
-        let season = Season::holding(self.today, self.season_start());
-        let context = Context::new(&self.plan, &self.book, year, season.first(), season.plus(1).last());
-        check(&context)
+    /// The plan the views show.
+    pub const fn shown(&self) -> &Plan {
+        &self.plan
     }
     /// Computes anew what depends on the plan, and mends cursors that point nowhere.
     pub fn refresh(&mut self) {
-        self.findings = self.judged();
+        self.reckon();
         for view in View::ALL {
             let last = self.count(view).saturating_sub(1);
             if let Some(line) = self.lines.get_mut(&view) {

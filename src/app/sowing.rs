@@ -187,7 +187,7 @@ impl Sowing {
         }
         let last = self.planting.ends().unwrap_or_else(|| plus(begins, 365));
         let context = Context::new(&plan, &model.book, year, begins, last);
-        let known = |f: &Finding| model.findings.iter().any(|old| same(old, f));
+        let known = |f: &Finding| model.reckoned.findings.iter().any(|old| same(old, f));
         check(&context)
             .iter()
             .filter(|f| f.counts() && f.weight != Weight::Note && !known(f))

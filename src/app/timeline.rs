@@ -147,7 +147,7 @@ impl Model {
         match view {
             View::Weeks => self.rows().len(),
             View::Wishes => self.plan.wishes.len(),
-            View::Findings => self.findings.len(),
+            View::Findings => self.reckoned.findings.len(),
             View::Record => self.places_of(self.season()).len(),
             View::Book => self.found().len(),
             View::Ground | View::Bed | View::Jobs | View::Needs => 0,

@@ -43,7 +43,7 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
             model.history.mark_saved();
             let mut words = format!("Saved to {}.", saved.path.display());
             for more in saved.said {
-                words = format!("{words} {}.", capital(&more));
+                words = format!("{words} {}", sentence(&more));
             }
             model.say(Tone::Good, words);
             model.path = Some(saved.path);
@@ -305,13 +305,16 @@ fn months_on(date: Date, months: i64) -> Date {
     if months < 0 { date.checked_sub_months(size) } else { date.checked_add_months(size) }.unwrap_or(date)
 }
 
-fn time(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effect> {
+/// Shows another week.
+pub(super) fn time(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effect> {
     let week = to(model.week);
     let years = model.today.year() - 60..=model.today.year() + 30;
     if years.contains(&week.year()) {
         model.week = week;
         carry::settle(model);
-        model.refresh();
+        if model.reckoned_for != Some(model.season()) {
+            model.refresh();
+        }
     } else {
         model.say(Tone::Mind, "That is too far from today.");
     }

@@ -3,7 +3,7 @@
 use super::model::Model;
 use super::sowing::conditions;
 use crate::calendar::{ClimateDay, Date, Week};
-use crate::growth::Conditions;
+use crate::growth::{Conditions, years};
 use crate::site::SiteYear;
 use crate::units::{TempUnit, Temperature, num};
 
@@ -19,19 +19,13 @@ pub struct Weather {
     pub longer: bool,
     /// Soil at 5 cm.
     pub soil: Temperature,
-    /// Chance of frost in words.
+    /// Chance in words that a frost still comes after the day, in spring, or has come before it, in autumn.
     pub frost: String,
 }
 
-/// So many years in ten.
-fn years(share: f64) -> String {
-    match num::round_i(share * 10.0) {
-        ..=0 if share >= 0.02 => String::from("1 year in 20"),
-        ..=0 => String::from("hardly any year"),
-        10.. => String::from("nearly every year"),
-        1 => String::from("1 year in 10"),
-        n => format!("{n} years in 10"),
-    }
+/// A chance as years of ten, or that it hardly ever happens.
+fn seldom(chance: f64) -> String {
+    if chance < 0.01 { String::from("hardly ever") } else { years(chance) }
 }
 
 impl Weather {
@@ -44,9 +38,9 @@ impl Weather {
         let frost = if curves.share_spring() < 0.02 && curves.share_autumn() < 0.02 {
             String::from("no frost here")
         } else if curves.later(day) > 0.0 {
-            format!("frost after this: {}", years(curves.later(day)))
+            format!("late frost {}", seldom(curves.later(day)))
         } else {
-            format!("frost by now: {}", years(curves.before(day)))
+            format!("early frost {}", seldom(curves.before(day)))
         };
         Self {
             daylength: format!("{} h {:02}", minutes / 60, minutes % 60),

@@ -61,6 +61,7 @@ fn grid(pane: &mut Pane<'_>, model: &Model, place: &Place) {
             cell(&mut inside, model, place, (row, col), (x, y), &fit);
         }
     }
+    carried(&mut inside, model, place, &fit);
     for col in 0..cols {
         let x = 4 + (i32::from(col) - fit.first.1) * fit.wide;
         let letters = Block::cell(0, col).to_string();
@@ -74,6 +75,23 @@ fn grid(pane: &mut Pane<'_>, model: &Model, place: &Place) {
         let role = if row == model.cell.0 { Role::Accent } else { Role::Quiet };
         if y >= 2 {
             pane.right(3, y, &(u32::from(row) + 1).to_string(), role);
+        }
+    }
+}
+
+/// The planting that is carried, over the cells it would take.
+fn carried(pane: &mut Pane<'_>, model: &Model, place: &Place, fit: &Fit) {
+    let Some(planting) = model.carried_planting().filter(|p| p.place == place.id) else { return };
+    let style = pane.style(Role::Cursor);
+    let more = pane.look.glyphs.more;
+    for (row, col) in planting.block.cells() {
+        let x = (i32::from(col) - fit.first.1) * fit.wide;
+        let y = (i32::from(row) - fit.first.0) * fit.high;
+        for line in 0..fit.high {
+            pane.restyle(x, y + line, fit.wide - 1, style);
+        }
+        if (row, col) == (planting.block.row, planting.block.col) {
+            pane.text(x, y, &cut(&planting.name, fit.wide - 1, more), style);
         }
     }
 }

@@ -18,7 +18,7 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         );
         return;
     }
-    if model.findings.is_empty() {
+    if model.reckoned.findings.is_empty() {
         pane.say(2, 1, "Nothing to say: this season and the next stand as they should.", Role::Good);
         return;
     }
@@ -49,13 +49,13 @@ fn weight(finding: &Finding) -> (&'static str, Role) {
 
 /// "3 stops, 5 minds, 8 notes".
 pub(super) fn tally(model: &Model) -> String {
-    let count = |w: Weight| model.findings.iter().filter(|f| f.counts() && f.weight == w).count();
+    let count = |w: Weight| model.reckoned.findings.iter().filter(|f| f.counts() && f.weight == w).count();
     let part = |n: usize, word: &str| (n > 0).then(|| format!("{n} {word}{}", if n == 1 { "" } else { "s" }));
     let parts: Vec<String> = [
         part(count(Weight::Stop), "stop"),
         part(count(Weight::Mind), "mind"),
         part(count(Weight::Note), "note"),
-        part(model.findings.iter().filter(|f| !f.counts()).count(), "set aside")
+        part(model.reckoned.findings.iter().filter(|f| !f.counts()).count(), "set aside")
             .map(|s| s.replace("asides", "aside")),
     ]
     .into_iter()
@@ -68,10 +68,10 @@ fn lines(pane: &mut Pane<'_>, model: &Model) {
     let at = model.line(View::Findings);
     let width = pane.width();
     pane.say(2, 0, &tally(model), Role::Quiet);
-    list::rest(pane, 0, at, model.findings.len());
+    list::rest(pane, 0, at, model.reckoned.findings.len());
     let mut inside = pane.part(0, 1, width, i32::MAX);
     let height = inside.height();
-    for (row, n, finding) in list::shown(&model.findings, at, height) {
+    for (row, n, finding) in list::shown(&model.reckoned.findings, at, height) {
         let (word, role) = weight(finding);
         inside.say(2, row, word, role);
         let place =

@@ -103,6 +103,7 @@ fn plan(pane: &mut Pane<'_>, model: &Model) {
         soil(pane, &map, foot);
         frame(pane, &map, place, foot, Role::Accent);
     }
+    carried_planting(pane, &map, model);
     cursor(pane, &map, model);
     north(pane);
     if model.plan.places.is_empty() && model.carry.is_none() {
@@ -211,6 +212,20 @@ fn crops(pane: &mut Pane<'_>, map: &Map, model: &Model, place: &Place, foot: Foo
                     pane.text(at.0, at.1, &text, dress.style);
                 }
             }
+        }
+    }
+}
+
+/// The planting that is carried, over the cells it would take.
+fn carried_planting(pane: &mut Pane<'_>, map: &Map, model: &Model) {
+    let Some(planting) = model.carried_planting() else { return };
+    let Some(place) = model.plan.place(&planting.place) else { return };
+    let foot = model.footprint(place);
+    let style = pane.style(Role::Cursor);
+    for (row, col) in planting.block.cells() {
+        let (x, y) = map.at(foot.spot_of(row, col));
+        for line in 0..map.scale.high {
+            pane.restyle(x, y + line, map.scale.wide, style);
         }
     }
 }

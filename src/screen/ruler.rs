@@ -3,7 +3,7 @@
 use super::pane::{Pane, columns, cut};
 use super::theme::Role;
 use crate::app::{Model, View};
-use crate::calendar::{ClimateDay, MONTHS, Week};
+use crate::calendar::{ClimateDay, MONTHS, Week, day_text};
 use crate::units::num;
 use chrono::Datelike as _;
 use ratatui::style::Modifier;
@@ -62,13 +62,19 @@ fn stick(pane: &mut Pane<'_>, model: &Model, weeks: &[Week], left: i32, per: i32
     mark(pane, model.week, Role::Cursor, None);
 }
 
+/// "17-23 May 2027", "31 May-6 Jun 2027".
+fn span(week: Week, to: &str) -> String {
+    let (monday, sunday) = (week.monday(), week.sunday());
+    let first = if monday.month() == sunday.month() { monday.day().to_string() } else { day_text(monday) };
+    format!("{first}{to}{} {}", day_text(sunday), sunday.year())
+}
+
 fn figures(pane: &mut Pane<'_>, model: &Model) {
     let glyphs = pane.look.glyphs;
     let accent = pane.style(Role::Accent).remove_modifier(Modifier::UNDERLINED);
     let week = format!("week {}", model.week.number());
     let mut at = pane.text(1, 2, &week, accent);
-    let span = model.week.span_text().replace('-', glyphs.to);
-    at = pane.say(at + 2, 2, &format!("{span} {}", model.week.sunday().year()), Role::Plain);
+    at = pane.say(at + 2, 2, &span(model.week, glyphs.to), Role::Plain);
     let mut parts: Vec<(String, Role)> = Vec::new();
     match model.weather() {
         Some(weather) => {

@@ -11,6 +11,9 @@ use crate::units::num;
 use chrono::Datelike as _;
 use ratatui::style::Style;
 
+/// Rows of the kitchen below the timeline.
+const KITCHEN: i32 = 2;
+
 /// The weeks across a pane.
 struct Scale {
     weeks: Vec<Week>,
@@ -41,7 +44,8 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         pane.say(2, 3, "Write wishes and fill, or plant by hand in a bed.", Role::Quiet);
         return;
     }
-    let mut inside = pane.part(0, 1, width, height - 1);
+    kitchen(pane, model, &scale, height - KITCHEN);
+    let mut inside = pane.part(0, 1, width, height - KITCHEN - 1);
     let most = inside.height();
     for (y, n, row) in list::shown(&rows, at, most) {
         draw_row(&mut inside, model, &scale, row, y);
@@ -55,6 +59,36 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         let style = Style { fg: None, ..pane.style(Role::Chosen) };
         for y in 1..height {
             pane.restyle(scale.x(n), y, scale.per, style);
+        }
+    }
+}
+
+/// What comes to the kitchen: how many kinds a week, and how much of the crop under the cursor.
+fn kitchen(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
+    let rows = &model.reckoned.kitchen;
+    pane.fit(1, y, "kinds to pick", scale.left - 2, Role::Quiet);
+    for (n, week) in scale.weeks.iter().enumerate() {
+        let kinds = rows.iter().filter(|r| r.weeks.iter().any(|(w, _)| w == week)).count();
+        if kinds > 0 {
+            let words = if kinds > 9 && scale.per == 1 { String::from("+") } else { kinds.to_string() };
+            pane.say(scale.x(n), y, &words, Role::Plain);
+        }
+    }
+    let name = match model.row() {
+        Some(Row::Crop(name)) => Some(name),
+        _ => model.row_planting().map(|p| p.name.clone()),
+    };
+    let Some(row) = rows.iter().find(|r| Some(&r.name) == name.as_ref()) else { return };
+    let most = row.weeks.iter().map(|(_, a)| a.value()).fold(0.0, f64::max);
+    let top = row.weeks.iter().find(|(_, a)| a.value() >= most).map(|(_, a)| *a);
+    let peak = top.map_or_else(String::new, |a| a.reading(model.plan.settings.measure));
+    pane.fit(1, y + 1, &format!("{} up to {peak}", row.name), scale.left - 2, Role::Quiet);
+    for (week, amount) in &row.weeks {
+        let Some(n) = scale.weeks.iter().position(|w| w == week) else { continue };
+        let level = num::floor_u(amount.value() / most.max(1e-9) * 7.99).min(7);
+        let sign = pane.look.glyphs.levels[level];
+        for i in 0..scale.per {
+            pane.say(scale.x(n) + i, y + 1, sign, Role::Accent);
         }
     }
 }
@@ -130,7 +164,7 @@ fn gaps(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
     }
 }
 
-/// By week, how much of a place stands empty in the growing season, as one of eight levels; none where nothing does.
+/// By week, how much of a place stands empty in the growing season, as one of four levels; none where nothing does.
 fn idle_weeks(model: &Model, scale: &Scale, id: &crate::garden::PlaceId) -> Vec<Option<usize>> {
     let Some(place) = model.plan.place(id) else { return Vec::new() };
     let whole = place.whole(model.plan.settings.cell);
@@ -146,7 +180,7 @@ fn idle_weeks(model: &Model, scale: &Scale, id: &crate::garden::PlaceId) -> Vec<
                 .filter(|(r, c)| !plantings.iter().any(|p| p.block.holds(*r, *c) && p.stands_on(day)))
                 .count();
             let grows = model.is_growing_week(*week) && place.stands_on(day);
-            (grows && bare > 0).then(|| (bare * 7 / all).min(7))
+            (grows && bare > 0).then(|| (bare * 3 / all).min(3))
         })
         .collect()
 }

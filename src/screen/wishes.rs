@@ -7,6 +7,7 @@ use super::theme::Role;
 use crate::app::{Model, View, amount_words, window_words};
 use crate::crop::Crop;
 use crate::plan::Wish;
+use crate::units::num;
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -37,6 +38,7 @@ struct Columns {
     amount: i32,
     window: i32,
     weight: i32,
+    met: i32,
     places: i32,
     end: i32,
 }
@@ -46,12 +48,19 @@ fn columns(width: i32) -> Columns {
     let amount = crop + if width >= 110 { 30 } else { 22 };
     let window = amount + 18;
     let weight = window + 18;
-    Columns { crop, amount, window, weight, places: weight + 7, end: width - 1 }
+    let met = weight + 7;
+    Columns { crop, amount, window, weight, met, places: met + 24, end: width - 1 }
 }
 
 impl Columns {
-    const fn heads(&self) -> [(i32, &'static str); 4] {
-        [(self.crop, "crop"), (self.amount, "how much"), (self.window, "when"), (self.weight, "weight")]
+    const fn heads(&self) -> [(i32, &'static str); 5] {
+        [
+            (self.crop, "crop"),
+            (self.amount, "how much"),
+            (self.window, "when"),
+            (self.weight, "weight"),
+            (self.met, "met"),
+        ]
     }
 }
 
@@ -73,6 +82,16 @@ fn line(pane: &mut Pane<'_>, model: &Model, wish: &Wish, row: i32, columns: &Col
         } else {
             pane.say(x, row, empty, Role::Quiet)
         };
+    }
+    if let Some(met) = model.reckoned.met.get(&wish.id) {
+        let tenths = num::floor_u(met.share * 10.0 + 0.05).min(10);
+        let mut x = columns.met;
+        let wide = if columns.end - columns.met >= 22 { 10 } else { 5 };
+        for n in 0..wide {
+            let lit = n * 10 < tenths * wide;
+            x = if lit { pane.say(x, row, full, Role::Good) } else { pane.say(x, row, empty, Role::Quiet) };
+        }
+        pane.fit(x + 1, row, &met.harvest, (columns.end - x - 1).min(12), Role::Quiet);
     }
     let places: Vec<&str> =
         wish.places.iter().filter_map(|id| model.plan.place(id)).map(|p| p.name.as_str()).collect();

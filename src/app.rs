@@ -25,7 +25,7 @@ mod wish_text;
 
 pub use carry::{Carry, Load, outlook};
 pub use command::{Command, Way};
-pub use field::Line;
+pub use field::{Line, Stroke};
 pub use fuzzy::{ranked, score};
 pub use key::{Key, names};
 pub use keymap::{BINDINGS, Binding, Group, Mode, Resolution, resolve};

@@ -1,6 +1,8 @@
 //! What the program can be told to do.
 
+use super::field::Stroke;
 use super::model::Model;
+use super::slip::About;
 use super::view::View;
 use crate::garden::Kind;
 
@@ -77,18 +79,8 @@ pub enum Command {
     Drop,
     /// Take away what is under the cursor.
     Remove,
-    /// Name it.
-    Name,
-    /// Its size.
-    Size,
-    /// Its depth of soil.
-    Depth,
-    /// What may grow in it.
-    Tags,
-    /// Hours of sun it gets.
-    Sun,
-    /// Where exactly it stands.
-    Position,
+    /// Change something about it by typing.
+    Edit(About),
     /// Retire it from the chosen week on.
     Retire,
     /// Look closer, or from farther away.
@@ -117,18 +109,8 @@ pub enum Command {
     Accept,
     /// Complete what is typed from the line chosen below.
     Complete,
-    /// One letter back.
-    LetterLeft,
-    /// One letter on.
-    LetterRight,
-    /// To the first letter.
-    LineStart,
-    /// Behind the last letter.
-    LineEnd,
-    /// Take away the letter before the cursor.
-    EraseBack,
-    /// Take away the letter behind the cursor.
-    EraseAhead,
+    /// Work on the line that is typed.
+    Stroke(Stroke),
     /// Say yes.
     Yes,
 }
@@ -147,15 +129,9 @@ impl Command {
                 model.grasp().is_none().then_some("There is nothing here to take up.")
             }
             Self::Turn if model.carry.is_none() => place(),
-            Self::Name
-            | Self::Size
-            | Self::Depth
-            | Self::Tags
-            | Self::Sun
-            | Self::Position
-            | Self::Retire => place(),
+            Self::Edit(_) | Self::Retire => place(),
             Self::Zoom(step) => {
-                (!(-1..=2).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
+                (!(-3..=3).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
             Self::Today => model.is_this_week().then_some("This is the week of today."),
             Self::Plant => model.plan.places.is_empty().then_some("There is no bed or pot to plant in yet."),
@@ -194,12 +170,7 @@ impl Command {
             | Self::Find
             | Self::Accept
             | Self::Complete
-            | Self::LetterLeft
-            | Self::LetterRight
-            | Self::LineStart
-            | Self::LineEnd
-            | Self::EraseBack
-            | Self::EraseAhead
+            | Self::Stroke(_)
             | Self::Yes => None,
         }
     }

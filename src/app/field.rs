@@ -5,6 +5,23 @@ use unicode_segmentation::UnicodeSegmentation as _;
 /// The longest line one may type, in letters.
 const MOST: usize = 300;
 
+/// What a key does to the line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Stroke {
+    /// One letter back.
+    Left,
+    /// One letter on.
+    Right,
+    /// To the first letter.
+    Start,
+    /// Behind the last letter.
+    End,
+    /// Take away the letter before the cursor.
+    EraseBack,
+    /// Take away the letter behind the cursor.
+    EraseAhead,
+}
+
 /// A line being edited.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Line {
@@ -44,33 +61,24 @@ impl Line {
             self.letters = letters;
         }
     }
-    /// Takes away the letter before the cursor.
-    pub fn erase_back(&mut self) {
-        if self.at > 0 && self.at <= self.letters.len() {
-            self.at -= 1;
-            self.letters.remove(self.at);
+    /// Does what a key says.
+    pub fn stroke(&mut self, stroke: Stroke) {
+        match stroke {
+            Stroke::Left => self.at = self.at.saturating_sub(1),
+            Stroke::Right => self.at = (self.at + 1).min(self.letters.len()),
+            Stroke::Start => self.at = 0,
+            Stroke::End => self.at = self.letters.len(),
+            Stroke::EraseBack => {
+                if self.at > 0 && self.at <= self.letters.len() {
+                    self.at -= 1;
+                    self.letters.remove(self.at);
+                }
+            }
+            Stroke::EraseAhead => {
+                if self.at < self.letters.len() {
+                    self.letters.remove(self.at);
+                }
+            }
         }
-    }
-    /// Takes away the letter behind the cursor.
-    pub fn erase_ahead(&mut self) {
-        if self.at < self.letters.len() {
-            self.letters.remove(self.at);
-        }
-    }
-    /// One letter to the left.
-    pub const fn left(&mut self) {
-        self.at = self.at.saturating_sub(1);
-    }
-    /// One letter to the right.
-    pub fn right(&mut self) {
-        self.at = (self.at + 1).min(self.letters.len());
-    }
-    /// To the first letter.
-    pub const fn home(&mut self) {
-        self.at = 0;
-    }
-    /// Behind the last letter.
-    pub const fn end(&mut self) {
-        self.at = self.letters.len();
     }
 }

@@ -1,7 +1,9 @@
 //! The one table of keys. Lookup, hints, the next-key list, the overlay, the palette and the README come from it.
 
 use super::command::{Command, Way};
+use super::field::Stroke;
 use super::key::{Key, names};
+use super::slip::About;
 use super::view::View;
 use crate::garden::Kind;
 use std::fmt::Write as _;
@@ -223,12 +225,12 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Ground, &[C('m')], Command::Carry, Group::Layout, "take up and move"),
     row(Mode::Ground, &[C('c')], Command::Copy, Group::Layout, "take up a copy"),
     row(Mode::Ground, &[C('o')], Command::Turn, Group::Layout, "turn a quarter"),
-    row(Mode::Ground, &[C('e'), C('n')], Command::Name, Group::Layout, "name"),
-    row(Mode::Ground, &[C('e'), C('s')], Command::Size, Group::Layout, "size"),
-    row(Mode::Ground, &[C('e'), C('d')], Command::Depth, Group::Layout, "depth of soil"),
-    row(Mode::Ground, &[C('e'), C('t')], Command::Tags, Group::Layout, "what may grow in it"),
-    row(Mode::Ground, &[C('e'), C('h')], Command::Sun, Group::Layout, "hours of direct sun"),
-    row(Mode::Ground, &[C('e'), C('p')], Command::Position, Group::Layout, "exact position"),
+    row(Mode::Ground, &[C('e'), C('n')], Command::Edit(About::Name), Group::Layout, "name"),
+    row(Mode::Ground, &[C('e'), C('s')], Command::Edit(About::Size), Group::Layout, "size"),
+    row(Mode::Ground, &[C('e'), C('d')], Command::Edit(About::Depth), Group::Layout, "depth of soil"),
+    row(Mode::Ground, &[C('e'), C('t')], Command::Edit(About::Tags), Group::Layout, "what may grow in it"),
+    row(Mode::Ground, &[C('e'), C('h')], Command::Edit(About::Sun), Group::Layout, "hours of direct sun"),
+    row(Mode::Ground, &[C('e'), C('p')], Command::Edit(About::Position), Group::Layout, "exact position"),
     row(Mode::Ground, &[C('e'), C('r')], Command::Retire, Group::Layout, "retire from this week on"),
     row(Mode::Ground, &[C('d')], Command::Remove, Group::Layout, "take away"),
     row(Mode::Ground, &[C('+')], Command::Zoom(1), Group::Layout, "look closer"),
@@ -298,12 +300,24 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Typing, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "next choice"),
     row(Mode::Typing, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "choices before"),
     row(Mode::Typing, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "next choices"),
-    row(Mode::Typing, &[Key::Left], Command::LetterLeft, Group::Moving, "a letter back"),
-    row(Mode::Typing, &[Key::Right], Command::LetterRight, Group::Moving, "a letter on"),
-    row(Mode::Typing, &[Key::Home], Command::LineStart, Group::Moving, "to the first letter"),
-    row(Mode::Typing, &[Key::End], Command::LineEnd, Group::Moving, "behind the last letter"),
-    row(Mode::Typing, &[Key::Backspace], Command::EraseBack, Group::Moving, "erase the letter before"),
-    row(Mode::Typing, &[Key::Delete], Command::EraseAhead, Group::Moving, "erase the letter behind"),
+    row(Mode::Typing, &[Key::Left], Command::Stroke(Stroke::Left), Group::Moving, "a letter back"),
+    row(Mode::Typing, &[Key::Right], Command::Stroke(Stroke::Right), Group::Moving, "a letter on"),
+    row(Mode::Typing, &[Key::Home], Command::Stroke(Stroke::Start), Group::Moving, "to the first letter"),
+    row(Mode::Typing, &[Key::End], Command::Stroke(Stroke::End), Group::Moving, "behind the last letter"),
+    row(
+        Mode::Typing,
+        &[Key::Backspace],
+        Command::Stroke(Stroke::EraseBack),
+        Group::Moving,
+        "erase the letter before",
+    ),
+    row(
+        Mode::Typing,
+        &[Key::Delete],
+        Command::Stroke(Stroke::EraseAhead),
+        Group::Moving,
+        "erase the letter behind",
+    ),
     row(Mode::Typing, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
     // Questions.
     row(Mode::Asked, &[C('y')], Command::Yes, Group::Here, "yes"),

@@ -97,7 +97,7 @@ pub struct Model {
     pub size: (u16, u16),
     /// The cursor on the site plan.
     pub spot: Spot,
-    /// How close the site plan is looked at: -1 from afar, 0, 1, 2.
+    /// How much closer the site plan is looked at than the window suggests.
     pub zoom: i8,
     /// The bed shown large.
     pub bed: Option<PlaceId>,

@@ -152,9 +152,7 @@ impl Sowing {
             return Err(format!("{name} does not fit there: not one plant has room."));
         }
         if self.planting.begins().is_none() {
-            let why = self.outlook.as_ref().and_then(|o| o.against.last());
-            let words = why.map_or_else(String::new, |r| r.words(model.plan.settings.measure));
-            return Err(format!("{name} has no dates from that day on: {words}."));
+            return Err(self.no_dates(model));
         }
         let (aside, firm) = self.in_the_way(&model.plan);
         if let Some(firm) = firm.first() {
@@ -174,6 +172,13 @@ impl Sowing {
         let words =
             format!("{verb} {name} to {place} {} in place of {}", self.planting.block, names.join(", "));
         Ok(Edit::Batch(words, edits))
+    }
+
+    /// Why it has no dates.
+    fn no_dates(&self, model: &Model) -> String {
+        let why = self.outlook.as_ref().and_then(|o| o.against.last());
+        let words = why.map_or_else(String::new, |r| r.words(model.plan.settings.measure));
+        format!("{} can't be begun on that day: {words}.", self.planting.name)
     }
 
     /// What the check says of the plan with it that it does not say without it.
@@ -279,11 +284,10 @@ pub(super) fn shifted(model: &Model, planting: &Planting, weeks: i64) -> Result<
     if model.book.get(&planting.crop).is_none() {
         return Err(format!("{} is not in the crop book, so its dates can't be computed.", planting.name));
     }
-    let id = planting.id;
-    sowing.edit(model).map(|edit| match edit {
-        Edit::Batch(..) => Edit::Planting(id, Some(Box::new(sowing.planting.clone()))),
-        other => other,
-    })
+    if sowing.planting.begins().is_none() {
+        return Err(sowing.no_dates(model));
+    }
+    Ok(Edit::Planting(planting.id, Some(Box::new(sowing.planting))))
 }
 
 impl Model {

@@ -162,18 +162,13 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Turn => turn(model),
         Command::Drop => carry::drop(model),
         Command::Remove => remove(model),
-        Command::Name => about(model, About::Name),
-        Command::Size => about(model, About::Size),
-        Command::Depth => about(model, About::Depth),
-        Command::Tags => about(model, About::Tags),
-        Command::Sun => about(model, About::Sun),
-        Command::Position => about(model, About::Position),
+        Command::Edit(what) => about(model, what),
         Command::Retire => match model.focus_place().map(|p| p.id.clone()) {
             Some(id) => retire(model, &id),
             None => Vec::new(),
         },
         Command::Zoom(step) => {
-            model.zoom = (model.zoom + step).clamp(-1, 2);
+            model.zoom = (model.zoom + step).clamp(-3, 3);
             Vec::new()
         }
         Command::Plant => growing::plant(model),
@@ -202,19 +197,12 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             slip::complete(model);
             Vec::new()
         }
-        Command::LetterLeft => line(model, super::field::Line::left),
-        Command::LetterRight => line(model, super::field::Line::right),
-        Command::LineStart => line(model, super::field::Line::home),
-        Command::LineEnd => line(model, super::field::Line::end),
-        Command::EraseBack => line(model, super::field::Line::erase_back),
-        Command::EraseAhead => line(model, super::field::Line::erase_ahead),
+        Command::Stroke(stroke) => {
+            slip::edit(model, |line| line.stroke(stroke));
+            Vec::new()
+        }
         Command::Yes => yes(model),
     }
-}
-
-fn line(model: &mut Model, change: impl FnOnce(&mut super::field::Line)) -> Vec<Effect> {
-    slip::edit(model, change);
-    Vec::new()
 }
 
 fn typed(model: &mut Model, purpose: Purpose, text: &str) -> Vec<Effect> {

@@ -61,7 +61,7 @@ impl Model {
     pub fn is_growing_week(&self, week: Week) -> bool {
         let Ok(year) = &self.year else { return false };
         let day = ClimateDay::of(week.day(self.plan.settings.garden_day)).index();
-        (year.tmax[day] + year.tmin[day]) / 2.0 >= GROWS && year.daylength[day] >= crate::site::SHORT_DAY
+        year.tmean[day] >= GROWS && year.daylength[day] >= crate::site::SHORT_DAY
     }
     /// The weather of the shown day; none where the site has no climate.
     pub fn weather(&self) -> Option<Weather> {

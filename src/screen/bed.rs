@@ -2,14 +2,12 @@
 
 use super::card;
 use super::cells::{Dress, bare, code};
+use super::ground::card_width;
 use super::pane::{Pane, cut};
 use super::theme::Role;
 use crate::app::{Model, Story};
 use crate::garden::{Block, Place};
 use ratatui::style::Style;
-
-/// Columns of the card beside the bed.
-const CARD: i32 = 27;
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let Some(place) = model.bed.as_ref().and_then(|id| model.plan.place(id)) else {
@@ -18,8 +16,9 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     };
     let (width, height) = (pane.width(), pane.height());
     if width >= 72 {
-        grid(&mut pane.part(0, 0, width - CARD - 1, height), model, place);
-        card::place(&mut pane.part(width - CARD, 0, CARD, height), model);
+        let card = card_width(width);
+        grid(&mut pane.part(0, 0, width - card - 1, height), model, place);
+        card::place(&mut pane.part(width - card, 0, card, height), model);
     } else {
         let rows = 4.min(height / 3);
         grid(&mut pane.part(0, 0, width, height - rows - 1), model, place);

@@ -9,7 +9,9 @@ use crate::garden::{Layer, Place};
 use ratatui::style::{Modifier, Style};
 
 /// Columns of the card beside the plan.
-const CARD: i32 = 27;
+pub(super) const fn card_width(width: i32) -> i32 {
+    if width >= 130 { 40 } else { 27 }
+}
 
 /// Columns and rows of a cell.
 #[derive(Clone, Copy)]
@@ -29,6 +31,16 @@ const fn scale(zoom: i8) -> Scale {
     }
 }
 
+/// The closest look at which the whole plan fits; where none does, that of two columns a cell.
+fn closest((x, y): (i64, i64), width: i32, height: i32) -> i8 {
+    let fits = |zoom: &i8| {
+        let scale = scale(*zoom);
+        x * i64::from(scale.wide) + 4 <= i64::from(width)
+            && y * i64::from(scale.high) + 3 <= i64::from(height)
+    };
+    [2, 1].into_iter().find(fits).unwrap_or(0)
+}
+
 /// Where the plan lies on the pane.
 struct Map {
     scale: Scale,
@@ -39,8 +51,8 @@ struct Map {
 impl Map {
     /// So that the cursor is in sight, and the whole plan where it fits.
     fn of(model: &Model, width: i32, height: i32) -> Self {
-        let scale = scale(model.zoom);
         let (x, y) = extent(&model.plan, model.shown_day());
+        let scale = scale(closest((x, y), width, height) + model.zoom);
         let carried = model.carried_place().map(|p| model.footprint(p));
         let beyond = carried.map_or((1, 1), |f| (i64::from(f.cols), i64::from(f.rows)));
         let (x, y) = (x.max(model.spot.x + beyond.0), y.max(model.spot.y + beyond.1));
@@ -74,8 +86,9 @@ impl DivCeil for i32 {
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
     if width >= 72 {
-        plan(&mut pane.part(0, 0, width - CARD - 1, height), model);
-        card::place(&mut pane.part(width - CARD, 0, CARD, height), model);
+        let card = card_width(width);
+        plan(&mut pane.part(0, 0, width - card - 1, height), model);
+        card::place(&mut pane.part(width - card, 0, card, height), model);
     } else {
         let rows = 4.min(height / 3);
         plan(&mut pane.part(0, 0, width, height - rows - 1), model);

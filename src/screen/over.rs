@@ -100,7 +100,7 @@ fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
             let fits =
                 if recovery.fits { "" } else { " The file was changed since, so some may not fit any more." };
             format!(
-                "An earlier session ended without saving: {} wait. Take them up?{fits}",
+                "An earlier session ended without saving {}. Take up what was done?{fits}",
                 recovery.count_words()
             )
         }

@@ -1,7 +1,7 @@
 //! Screens: keys in, what the window shows out.
 
 use crate::support::{example, opened, press, screen};
-use catchcrop::app::Model;
+use catchcrop::app::{Key, Message, Model, View, update};
 use catchcrop::garden::PlaceId;
 
 /// The courtyard with a few things planted by hand in May.
@@ -38,18 +38,27 @@ fn ground_of_the_courtyard() {
     insta::assert_snapshot!("new_pot_80x24", screen(&mut model, 80, 24));
 }
 
-#[test]
-fn look_at_all() {
+/// Every view of the planted courtyard, five weeks on.
+fn every_view(cols: u16, rows: u16) {
     let mut model = planted();
     press(&mut model, ".....");
-    for n in 1..=9 {
-        press(&mut model, &n.to_string());
-        println!("{}", screen(&mut model, 80, 24));
+    for view in View::ALL {
+        update(&mut model, Message::Pressed(Key::Char(digit(view))));
+        insta::assert_snapshot!(format!("{}_{cols}x{rows}", view.word()), screen(&mut model, cols, rows));
     }
-    press(&mut model, "2<Left><Left>p");
-    println!("{}", screen(&mut model, 80, 24));
-    press(&mut model, "pota<Enter>");
-    println!("{}", screen(&mut model, 80, 24));
-    press(&mut model, "<Esc>4nlett, 3 heads a week, ma");
-    println!("{}", screen(&mut model, 80, 24));
+}
+
+fn digit(view: View) -> char {
+    let n = View::ALL.iter().position(|v| *v == view).unwrap();
+    char::from_digit(u32::try_from(n + 1).unwrap(), 10).unwrap()
+}
+
+#[test]
+fn every_view_at_80x24() {
+    every_view(80, 24);
+}
+
+#[test]
+fn every_view_at_160x50() {
+    every_view(160, 50);
 }

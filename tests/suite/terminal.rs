@@ -1,1 +1,138 @@
-//! Tests of: terminal.
+//! The program as a whole in a pseudo-terminal.
+
+mod session;
+
+use session::{Session, given_back};
+use std::path::Path;
+
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+/// An example garden copied into a folder.
+fn garden(dir: &Path, stem: &str) -> String {
+    let from = format!("{}/plans/{stem}.ron", env!("CARGO_MANIFEST_DIR"));
+    std::fs::copy(from, dir.join("garden.ron")).unwrap();
+    String::from("garden.ron")
+}
+
+fn signal(process: u32, name: &str) {
+    let done = std::process::Command::new("kill").args([&format!("-{name}"), &process.to_string()]).status();
+    assert!(done.unwrap().success());
+}
+
+#[test]
+fn a_session_from_an_empty_garden_to_a_saved_one() {
+    let dir = folder();
+    let new = ["new", "yard.ron", "--site", "new-york", "--measure", "metric"];
+    let made = std::process::Command::new(env!("CARGO_BIN_EXE_catchcrop"))
+        .args(new)
+        .current_dir(dir.path())
+        .output()
+        .unwrap();
+    assert!(made.status.success(), "{}", String::from_utf8_lossy(&made.stderr));
+    let mut session = Session::start(dir.path(), &["yard.ron", "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Nothing is laid out yet.");
+    session.send("nb");
+    session.wait_for("How large is the new box?");
+    session.send("120 x 240 cm\r");
+    session.wait_for("Carrying");
+    session.send("jjll\r");
+    session.wait_for("Laid out Box 1.");
+    session.send("llllllllnb120 x 120 cm\r");
+    session.wait_for("Carrying");
+    session.send("\r");
+    session.wait_for("Laid out Box 2.");
+    session.send("llllllnp38 l\r\r");
+    session.wait_for("Laid out Pot 1.");
+    session.send("4nlettuce, 3 heads a week, May to October\r");
+    session.wait_for("Wished for");
+    session.send("...");
+    session.wait_for("week 23");
+    session.send("u");
+    session.wait_for("Undid: wished for");
+    session.send("U");
+    session.wait_for("Did again: wished for");
+    session.send("s");
+    session.wait_for("Saved to yard.ron.");
+    session.send("q");
+    let (well, written) = session.end();
+    assert!(well && given_back(&written), "{written:?}");
+    let saved = std::fs::read_to_string(dir.path().join("yard.ron")).unwrap();
+    assert!(saved.contains("\"Box 2\"") && saved.contains("lettuce"), "{saved}");
+}
+
+#[test]
+fn leaving_asks_before_changes_are_lost() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Long box");
+    session.send("o");
+    session.wait_for("Resized Long box.");
+    session.send("\x03");
+    session.wait_for("There are changes that are not saved.");
+    session.send("\x1b");
+    session.wait_until("the question to go", |s| !s.contains("not saved"));
+    session.send("qx");
+    let (well, written) = session.end();
+    assert!(well && given_back(&written), "{written:?}");
+}
+
+#[test]
+fn signals_give_the_terminal_back_and_nothing_is_lost() {
+    for name in ["TERM", "HUP"] {
+        let dir = folder();
+        let plan = garden(dir.path(), "courtyard");
+        let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+        session.wait_for("Long box");
+        session.send("o");
+        session.wait_for("Resized Long box.");
+        signal(session.process(), name);
+        let (_, written) = session.end();
+        assert!(given_back(&written), "{name}: {written:?}");
+        let again = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+        again.wait_for("without saving 1 edit");
+        let mut again = again;
+        again.send("y");
+        again.wait_for("Took up 1 edit");
+        again.send("qx");
+        assert!(again.end().0);
+    }
+}
+
+#[test]
+fn any_window_is_drawn_while_it_changes() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Long box");
+    for n in 0..40_u16 {
+        session.resize(20 + n * 4, 5 + n);
+    }
+    session.resize(30, 8);
+    session.wait_for("are needed.");
+    session.resize(120, 40);
+    session.wait_for("Flower border");
+    session.send("q");
+    let (well, written) = session.end();
+    assert!(well && given_back(&written));
+}
+
+#[test]
+fn a_reply_about_the_background_is_swallowed_even_when_it_comes_in_pieces() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Long box");
+    for piece in ["\x1b]11;rgb:ff", "ff/ffff/ff", "ff\x1b", "\\"] {
+        session.send(piece);
+        std::thread::sleep(std::time::Duration::from_millis(5));
+    }
+    session.send(".");
+    session.wait_for("week 21");
+    // Nothing of the reply was taken for keys: no view was changed, nothing is asked, nothing was done.
+    assert!(session.shown().contains("Long box") && !session.shown().contains("Undid"));
+    session.send("q");
+    assert!(session.end().0);
+}

@@ -11,15 +11,19 @@
 mod anneal;
 mod build;
 mod cells;
+mod classes;
 mod file;
 mod greedy;
 mod idle;
+mod linear;
 mod model;
 mod outcome;
 mod past;
 mod problem;
 mod proposal;
+mod prove;
 mod random;
+mod round;
 mod seat;
 mod state;
 mod suit;
@@ -33,39 +37,54 @@ pub use problem::{
     Bar, Barred, Bed, Bucket, Fixed, Group, LONGEST, Layer, Near, Place, Placed, Problem, ProblemError,
     Reach, Role, Shape, Side, Start, Supply, Use, Way, Weeks, Wish, weeks,
 };
-
 pub use proposal::{Proposal, WishMet};
+pub use prove::Prices;
 
+use crate::units::num::word;
 use anneal::Run;
+use linear::Linear;
 use model::Model;
+use prove::prove;
 use random::{Cooling, Random};
 use state::{Planting, State};
-
-/// Gardens with fewer cells are searched by several short chains: one long chain can freeze a large crop in the wrong
-/// place for good.
-const SMALL: usize = 64;
 
 /// Searches for a plan. `report` is called now and then; `quota` may end the search early, which still gives a
 /// valid plan.
 pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn FnMut(Progress)) -> Outcome {
     let model = Model::new(problem);
     let cooling = Cooling::new();
-    let all = budget(&model, quota.effort());
-    let chains: u64 = if model.cells < SMALL { 4 } else { 1 };
+    let budget = Budget::new(&model, quota.effort());
+    let chains = budget.chains;
     let mut state = State::new(&model);
-    let settled = Vec::new();
     let mut best: Option<(i64, Vec<Planting>)> = None;
     let (mut moves, mut stopped) = (0, false);
+    let all = budget.moves;
     report(Progress { stage: Stage::Start, done: 0, all, value: state.value });
+    let mut linear = Linear::new(&model);
+    linear.solve(budget.first_rounds, &mut || {
+        stopped |= quota.stop();
+        !stopped
+    });
+    state.learn(&linear);
     for chain in 0..chains {
         let mut random = Random::new(seed, chain);
-        state.restore(&settled);
+        state.restore(&[]);
         for placed in &problem.keep {
             state.place(placed);
         }
+        // Every other chain of several starts without the relaxation and hot: it errs differently.
+        let hot = chain % 2 == 1;
+        if !hot && problem.keep.is_empty() {
+            state.round(&linear, chain == 0, &mut random);
+        }
         state.greedy(&mut random);
         let mean = state.mean();
-        let run = Run { cooling: &cooling, moves: all / chains, hot: mean / 4, cold: mean / 100 };
+        let run = Run {
+            cooling: &cooling,
+            moves: all / chains,
+            hot: if hot { mean / 4 } else { mean / 25 },
+            cold: mean / 100,
+        };
         let before = moves;
         let top = best.as_ref().map_or(i64::MIN, |(value, _)| *value);
         moves += state.anneal(&run, &mut random, &mut |done, value| {
@@ -89,15 +108,43 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     let plain = state.plan();
     report(Progress { stage: Stage::Idle, done: moves, all, value });
     state.fill_idle();
-    Outcome::of(&state, &plain, value, moves, stopped, seed)
+    let mut outcome = Outcome::of(&state, &plain, value, moves, stopped, seed);
+    report(Progress { stage: Stage::Bound, done: moves, all, value });
+    linear.solve(budget.last_rounds, &mut || {
+        stopped |= quota.stop();
+        !stopped
+    });
+    outcome.prices = linear.prices();
+    outcome.bound = prove(&model, &outcome.prices);
+    outcome
 }
 
-/// Moves of a search: as many as take about 0.2, 1 and 5 seconds for any size.
-fn budget(model: &Model<'_>, effort: Effort) -> u64 {
-    let base = if model.cells <= 256 { 128_000 } else { 50_000 };
-    match effort {
-        Effort::Quick => base,
-        Effort::Usual => base * 5,
-        Effort::Deep => base * 25,
+/// What an effort buys.
+#[derive(Debug)]
+struct Budget {
+    /// Moves of all chains.
+    moves: u64,
+    chains: u64,
+    /// Rounds of the relaxation before the first plan, and after the last.
+    first_rounds: usize,
+    last_rounds: usize,
+}
+
+impl Budget {
+    /// As many moves as take about 0.2, 1 and 5 seconds for any size.
+    ///
+    /// One long chain can freeze a large crop in the wrong place for good, short ones leave large gardens unfinished:
+    /// chains of some 1,400 moves a cell did best on the problems measured.
+    fn new(model: &Model<'_>, effort: Effort) -> Self {
+        let base = if model.cells <= 256 { 128_000 } else { 50_000 };
+        let (times, last_rounds) = match effort {
+            Effort::Quick => (1, 500),
+            Effort::Usual => (5, 1500),
+            Effort::Deep => (25, 3500),
+        };
+        let moves = base * times;
+        let length = 1400 * u64::from(word(model.cells)).max(1);
+        let least = if model.cells < 64 { 4 } else { 1 };
+        Self { moves, chains: (moves / length).clamp(least, 8), first_rounds: 500, last_rounds }
     }
 }

@@ -1,7 +1,7 @@
 //! Improvement by annealing with ejection: a planting is set where it costs least, whatever stood there moves.
 //!
-//! Moves: 45 % set a new planting, 45 % move one (three weeks at most, or to another bed), 10 % put another way in
-//! its place. What has to give way is set again where it fits. A move that is not accepted is undone from its
+//! Moves: 45 % set a new planting, 45 % move one (a few starts earlier or later, or to another bed), 10 % put another
+//! way in its place. What has to give way is set again where it fits. A move that is not accepted is undone from its
 //! journal.
 
 use super::model::{Act, NONE};
@@ -11,6 +11,12 @@ use crate::units::num::{count, index, signed, word};
 
 /// Moves between two readings of the temperature and the quota.
 const STRIDE: u64 = 256;
+
+/// A new planting is tried if it earns its toll but for so many times the heat.
+const HOPE: i64 = 10;
+
+/// Starts a moved planting may shift.
+const MOVED: usize = 5;
 
 /// The journal of one move.
 #[derive(Debug, Default)]
@@ -56,7 +62,7 @@ impl State<'_> {
             let before = self.value;
             journal.set.clear();
             journal.taken.clear();
-            let Some((act, bed)) = self.draw(random, &mut journal) else { continue };
+            let Some((act, bed)) = self.draw(heat, random, &mut journal) else { continue };
             let settled = self.settle(act, bed, heat, random, &mut journal, &mut victims);
             if settled && run.cooling.accepts(self.value - before, heat, random) {
                 // Snapshots cost more than moves, so early bests, soon overtaken, are not written down.
@@ -84,26 +90,25 @@ impl State<'_> {
     }
 
     /// Draws a move: which act to set in which bed. A moved or replaced planting is taken out already.
-    fn draw(&mut self, random: &mut Random, journal: &mut Journal) -> Option<(usize, usize)> {
+    ///
+    /// Acts are compared by what they add less the toll for what they take: the prices of the relaxation know which
+    /// weeks and beds others need more. Chance on top, in proportion to the heat, keeps the choice open.
+    fn draw(&mut self, heat: i64, random: &mut Random, journal: &mut Journal) -> Option<(usize, usize)> {
         let model = self.model;
         let kind = random.below(100);
         if kind < 45 || self.live.is_empty() {
             let form = &model.forms[self.draw_form(random)?];
-            let n = form.acts.len();
-            let first = random.below(n);
-            let any = random.below(2) == 0;
-            let (mut most, mut pick) = (0, None);
-            for k in 0..n {
-                let a = form.acts.start + (first + k) % n;
-                let gain = self.gain(&model.acts[a]);
-                if gain > most {
-                    (most, pick) = (gain, Some(a));
-                    if any {
-                        break;
-                    }
-                }
-            }
-            return Some((pick?, form.beds[random.below(form.beds.len())]));
+            let bed = form.beds[random.below(form.beds.len())];
+            let least = -heat * HOPE;
+            let a = if random.below(5) == 0 {
+                let first = random.below(form.acts.len());
+                let turned =
+                    (form.acts.start + first..form.acts.end).chain(form.acts.start..form.acts.start + first);
+                self.pick(turned, bed, least, 0, true, random)
+            } else {
+                self.pick(form.acts.clone(), bed, least, heat * 6, false, random)
+            };
+            return Some((a?, bed));
         }
         let p = self.live[random.below(self.live.len())];
         if self.planting(p).settled {
@@ -111,11 +116,13 @@ impl State<'_> {
         }
         let planting = self.take(p);
         journal.taken.push(planting);
+        let old = index(planting.act);
         let bed = model.blocks[index(planting.site.block)].bed;
         if kind < 90 {
-            let form = &model.forms[index(model.acts[index(planting.act)].form)];
-            let a = near_act(form, index(planting.act), 3, random);
+            let form = &model.forms[index(model.acts[old].form)];
             let bed = if random.below(2) == 0 { bed } else { form.beds[random.below(form.beds.len())] };
+            let acts = old.saturating_sub(MOVED).max(form.acts.start)..(old + MOVED + 1).min(form.acts.end);
+            let a = self.pick(acts, bed, i64::MIN, heat * 2, false, random).unwrap_or(old);
             return Some((a, bed));
         }
         let drawn = self.draw_form(random).filter(|&f| model.all_sites(f, bed).next().is_some());
@@ -127,6 +134,34 @@ impl State<'_> {
         }
         self.undo(journal);
         None
+    }
+
+    /// Of the acts that add something, the one that adds most above its toll and above `least`, with up to `noise`
+    /// added by chance; or the `first` that does.
+    fn pick(
+        &self,
+        acts: impl Iterator<Item = usize>,
+        bed: usize,
+        least: i64,
+        noise: i64,
+        first: bool,
+        random: &mut Random,
+    ) -> Option<usize> {
+        let (mut most, mut pick) = (least, None);
+        for a in acts {
+            let gain = self.gain(&self.model.acts[a]);
+            if gain <= 0 {
+                continue;
+            }
+            let net = gain - self.toll(a, bed) + random.amount(noise);
+            if net > most {
+                (most, pick) = (net, Some(a));
+                if first {
+                    break;
+                }
+            }
+        }
+        pick
     }
 
     fn draw_form(&self, random: &mut Random) -> Option<usize> {
@@ -216,10 +251,11 @@ impl State<'_> {
             let (mut least, mut pick, mut seen) = (i64::MAX, NONE, 0);
             for k in 0..self.live.len() {
                 let p = self.live[(first + k) % self.live.len()];
-                if self.planting(p).settled {
+                let other = self.act(p);
+                if other.slots >> (slot % 128) & 1 == 0 || self.planting(p).settled {
                     continue;
                 }
-                let uses = self.model.uses(self.act(p));
+                let uses = self.model.uses(other);
                 let Some(&(_, amount)) = uses.iter().find(|&&(s, _)| index(s) == slot) else { continue };
                 let root = count(amount << 8).isqrt(); // 16 times the square root
                 let cost = (self.loss(p) + random.amount(heat * 2)) * 16 / signed(root).max(1);

@@ -6,7 +6,7 @@
 
 use super::cells::Cells;
 pub(crate) use super::problem::Role;
-use super::problem::{Bucket, Layer, Place, Placed, Problem, Reach, Side, Weeks, weeks};
+use super::problem::{Bucket, Group, Layer, Place, Placed, Problem, Reach, Side, Weeks, weeks};
 use crate::units::num::{index, signed, word};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -49,6 +49,17 @@ pub(crate) struct Form {
     pub(crate) role: Role,
 }
 
+/// Which rules of its groups a planting has to mind.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Rules {
+    /// Some group keeps plantings apart within a cell.
+    pub(crate) apart_cell: bool,
+    /// Some group keeps plantings apart within a bed.
+    pub(crate) apart_bed: bool,
+    /// Some group costs a repeat within a cell.
+    pub(crate) repeats: bool,
+}
+
 /// A form at one start, or a fixed planting.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Act {
@@ -69,9 +80,9 @@ pub(crate) struct Act {
     /// (supply x weeks + week, amount).
     pub(crate) uses: Span,
     pub(crate) groups: Span,
-    /// Some group keeps plantings apart within a cell or a bed.
-    pub(crate) apart_cell: bool,
-    pub(crate) apart_bed: bool,
+    pub(crate) rules: Rules,
+    /// Supplies it uses, each slot modulo 128 as a bit: a quick no to most questions.
+    pub(crate) slots: u128,
 }
 
 /// A set of cells of one bed.
@@ -191,7 +202,8 @@ impl<'a> Model<'a> {
             wish_buckets,
             cells: offset[offset.len() - 1],
             offset,
-            supply: problem.supplies.iter().flat_map(|s| s.there.iter().copied()).collect(),
+            // What settled work has overdrawn already leaves nothing, but forbids nothing that needs none.
+            supply: problem.supplies.iter().flat_map(|s| s.there.iter().map(|&n| n.max(0))).collect(),
             by_wish: vec![Vec::new(); problem.wishes.len()],
             gives: Vec::new(),
             uses: Vec::new(),
@@ -271,10 +283,10 @@ impl<'a> Model<'a> {
     }
 
     fn act(&self, taken: Weeks, open: Weeks, mate: bool, groups: Span, gives: Span, uses: Span) -> Act {
-        let rules = |reach: Reach| {
+        let some = |reach: Reach, minds: fn(&Group) -> bool| {
             groups.of(&self.groups).iter().any(|&g| {
                 let group = &self.problem.groups[index(g)];
-                group.apart > 0 && group.reach == reach
+                minds(group) && group.reach == reach
             })
         };
         Act {
@@ -289,8 +301,12 @@ impl<'a> Model<'a> {
             gives,
             uses,
             groups,
-            apart_cell: rules(Reach::Cell),
-            apart_bed: rules(Reach::Bed),
+            rules: Rules {
+                apart_cell: some(Reach::Cell, |group| group.apart > 0),
+                apart_bed: some(Reach::Bed, |group| group.apart > 0),
+                repeats: some(Reach::Cell, |group| group.again > 0),
+            },
+            slots: uses.of(&self.uses).iter().fold(0, |slots, &(slot, _)| slots | 1 << (slot % 128)),
         }
     }
 
@@ -439,6 +455,10 @@ impl<'a> Model<'a> {
     /// All sites of a form in a bed, whatever the start.
     pub(crate) fn all_sites(&self, form: usize, bed: usize) -> impl Iterator<Item = &Site> {
         self.grounds[form * self.problem.beds.len() + bed].iter().flat_map(|g| g.sites.of(&self.sites))
+    }
+    /// The weeks at which the sites of a form in a bed change, the last one past the horizon.
+    pub(crate) fn cuts(&self, form: usize, bed: usize) -> impl Iterator<Item = usize> {
+        self.grounds[form * self.problem.beds.len() + bed].iter().map(|g| g.to)
     }
     pub(crate) const fn has_near(&self) -> bool {
         !self.near.is_empty() || !self.shade.is_empty()

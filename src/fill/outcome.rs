@@ -1,6 +1,7 @@
 //! What a search hands back.
 
 use super::problem::{Placed, Problem};
+use super::prove::Prices;
 use super::state::State;
 use crate::units::num::real_i;
 use std::fmt::Write as _;
@@ -46,6 +47,8 @@ pub enum Stage {
     Improve,
     /// Filling idle cells.
     Idle,
+    /// Proving how much better a plan could be.
+    Bound,
 }
 
 /// A report on the way.
@@ -81,6 +84,10 @@ pub struct Outcome {
     pub fillers: Vec<Placed>,
     /// Value in value units.
     pub value: i64,
+    /// No plan can be worth more than this, in value units; proved by the prices.
+    pub bound: i64,
+    /// Prices that prove the bound.
+    pub prices: Prices,
     /// Weighted share of the wishes that is met, 0 to 1.
     pub share: f64,
     /// What became of each wish.
@@ -125,6 +132,8 @@ impl Outcome {
             plan: plain.to_vec(),
             fillers: all.into_iter().filter(|p| state.model.problem.ways[p.way].wish.is_none()).collect(),
             value,
+            bound: i64::MAX,
+            prices: Prices::default(),
             share: state.share(),
             wishes,
             idle,

@@ -14,28 +14,37 @@ impl State<'_> {
     pub(crate) fn fit(&self, act: &Act, bed: usize, random: &mut Random) -> Option<Site> {
         let model = self.model;
         let sites = model.sites(index(act.form), bed, act.week);
-        if sites.is_empty() || (act.apart_bed && self.has_rival(act, bed)) {
+        if sites.is_empty() || (act.rules.apart_bed && self.has_rival(act, bed)) {
             return None;
         }
-        let offset = model.offset[bed];
+        // Blocks of one cell are looked at one by one; for larger ones the closed cells of the bed are noted first.
+        let single = model.forms[index(act.form)].area == 1;
         let mut closed = Cells::NONE;
-        for cell in 0..model.offset[bed + 1] - offset {
-            if self.closed(act, offset + cell) {
-                closed.insert(cell);
+        if !single {
+            let offset = model.offset[bed];
+            for cell in 0..model.offset[bed + 1] - offset {
+                if self.closed(act, offset + cell) {
+                    closed.insert(cell);
+                }
             }
         }
         let tight = model.problem.point / 6;
+        // Of equals the first is taken, from a place drawn by chance.
+        let from = random.below(sites.len());
         let mut best: Option<(i64, Site)> = None;
-        for &site in sites {
-            if model.blocks[index(site.block)].cells.meets(&closed) {
+        for &site in sites[from..].iter().chain(&sites[..from]) {
+            let cells = model.list(site.block);
+            let hit = match cells {
+                [cell] if single => self.closed(act, index(*cell)),
+                _ => model.blocks[index(site.block)].cells.meets(&closed),
+            };
+            if hit {
                 continue;
             }
-            let cells = model.list(site.block);
             let touch: u32 = cells.iter().map(|&c| (self.main[index(c)] & act.edge).count_ones()).sum();
             let score = site.cost + self.repeats(act, site.block)
                 - self.near(act, site.block)
-                - tight * i64::from(touch) / signed(cells.len())
-                + random.amount(16 * model.problem.point / 1000);
+                - tight * i64::from(touch) / signed(cells.len());
             if best.is_none_or(|(least, _)| score < least) {
                 best = Some((score, site));
             }
@@ -73,8 +82,10 @@ impl State<'_> {
             let site = sites[(first + k * step) % sites.len()];
             victims.clone_from(&rivals);
             for &cell in model.list(site.block) {
-                for &p in self.at(index(cell)) {
-                    if !victims.contains(&p) && self.collide(act, self.act(p)) {
+                for stand in self.at(index(cell)) {
+                    let p = stand.planting;
+                    let may = stand.taken & act.taken != 0 || act.rules.apart_cell;
+                    if may && !victims.contains(&p) && self.collide(act, self.act(p)) {
                         victims.push(p);
                     }
                 }

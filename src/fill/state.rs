@@ -15,6 +15,13 @@ pub(crate) struct Planting {
     pub(crate) settled: bool,
 }
 
+/// A planting as a cell sees it; its weeks stand here too, since most looks at a cell end with them.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Stand {
+    pub(crate) planting: u32,
+    pub(crate) taken: Weeks,
+}
+
 /// A plan with its value.
 #[derive(Debug)]
 pub(crate) struct State<'m> {
@@ -25,7 +32,7 @@ pub(crate) struct State<'m> {
     pub(crate) mate: Vec<Weeks>,
     shut: Vec<Weeks>,
     /// Plantings by cell.
-    at: Vec<Vec<u32>>,
+    at: Vec<Vec<Stand>>,
     plantings: Vec<Planting>,
     vacant: Vec<u32>,
     pub(crate) live: Vec<u32>,
@@ -38,6 +45,10 @@ pub(crate) struct State<'m> {
     stays: BTreeMap<(usize, u32), Vec<u16>>,
     /// Plantings of a group in a bed, for groups that are kept apart in a bed.
     family: BTreeMap<(usize, u32), Vec<u32>>,
+    /// What each act's cells, weeks and work are worth elsewhere, by act and class of beds; empty = unknown.
+    tolls: Vec<i64>,
+    /// Class of each bed, and number of classes.
+    class: (Vec<usize>, usize),
     /// Plantings of an act in a bed: in the plan in force, and now.
     keep: BTreeMap<(u32, usize), (u16, u16)>,
 }
@@ -62,6 +73,8 @@ impl<'m> State<'m> {
             stays: BTreeMap::new(),
             family: BTreeMap::new(),
             keep: BTreeMap::new(),
+            tolls: Vec::new(),
+            class: (vec![0; model.problem.beds.len()], 0),
         };
         for placed in &model.problem.keep {
             if let Some(act) = model.act_of(placed) {
@@ -80,8 +93,23 @@ impl<'m> State<'m> {
     pub(crate) fn act(&self, p: u32) -> &'m Act {
         &self.model.acts[index(self.planting(p).act)]
     }
-    pub(crate) fn at(&self, cell: usize) -> &[u32] {
+    pub(crate) fn at(&self, cell: usize) -> &[Stand] {
         &self.at[cell]
+    }
+
+    /// Tells the state what cells, weeks and work are worth, so that moves look for better uses of them.
+    pub(crate) fn learn(&mut self, linear: &super::linear::Linear) {
+        self.tolls = linear.tolls(self.model.acts.len());
+        for (class, beds) in linear.classes.beds.iter().enumerate() {
+            for &bed in beds {
+                self.class.0[bed] = class;
+            }
+        }
+        self.class.1 = linear.classes.beds.len();
+    }
+    /// What the act's cells, weeks and work are worth elsewhere.
+    pub(crate) fn toll(&self, act: usize, bed: usize) -> i64 {
+        self.tolls.get(act * self.class.1 + self.class.0[bed]).copied().unwrap_or(0)
     }
 
     /// What the harvest of the act adds to the wishes as they stand.
@@ -122,12 +150,16 @@ impl<'m> State<'m> {
                 if cells.contains(&beside) {
                     continue;
                 }
-                for &p in &self.at[index(beside)] {
-                    let other = self.act(p);
-                    let weeks = i64::from((act.taken & other.taken).count_ones());
+                for stand in &self.at[index(beside)] {
+                    let weeks = i64::from((act.taken & stand.taken).count_ones());
+                    if weeks == 0 {
+                        continue;
+                    }
+                    let other = self.act(stand.planting);
                     // A mate is no neighbour of the main planting whose cells it shares.
-                    let shared = self.model.has_mates && self.at[index(cell)].contains(&p);
-                    if weeks > 0 && other.way != NONE && !shared {
+                    let here = |s: &Stand| s.planting == stand.planting;
+                    let shared = self.model.has_mates && self.at[index(cell)].iter().any(here);
+                    if other.way != NONE && !shared {
                         sum += weeks * self.model.near(act.way, other.way, lie);
                     }
                 }
@@ -140,6 +172,9 @@ impl<'m> State<'m> {
     pub(crate) fn repeats(&self, act: &Act, block: u32) -> i64 {
         let groups = &self.model.problem.groups;
         let mut sum = 0;
+        if !act.rules.repeats {
+            return 0;
+        }
         for &g in self.model.groups(act) {
             let group = &groups[index(g)];
             if group.again > 0 && group.reach == Reach::Cell {
@@ -177,7 +212,7 @@ impl<'m> State<'m> {
                 return true;
             }
         }
-        (a.apart_cell || b.apart_cell) && self.too_soon(a, b, Reach::Cell)
+        (a.rules.apart_cell || b.rules.apart_cell) && self.too_soon(a, b, Reach::Cell)
     }
     /// Whether the cell is closed to the act by something that stands in it.
     pub(crate) fn closed(&self, act: &Act, cell: usize) -> bool {
@@ -186,18 +221,18 @@ impl<'m> State<'m> {
         } else {
             act.taken & self.main[cell] != 0 || act.shut & self.mate[cell] != 0
         };
-        if !hit && !act.apart_cell {
+        if !hit && !act.rules.apart_cell {
             return false;
         }
         if hit && !self.model.has_pairs() {
             return true;
         }
-        self.at[cell].iter().any(|&p| self.collide(act, self.act(p)))
+        self.at[cell].iter().any(|stand| self.collide(act, self.act(stand.planting)))
     }
     /// Plantings of the bed that the act would follow or precede too soon, whatever the cells.
     pub(crate) fn rivals(&self, act: &Act, bed: usize, out: &mut Vec<u32>) {
         out.clear();
-        if !act.apart_bed {
+        if !act.rules.apart_bed {
             return;
         }
         for &g in self.model.groups(act) {
@@ -239,7 +274,7 @@ impl<'m> State<'m> {
                 self.main[cell] |= act.taken;
                 self.shut[cell] |= act.shut;
             }
-            self.at[cell].push(p);
+            self.at[cell].push(Stand { planting: p, taken: act.taken });
         }
         self.count_groups(act, site.block, p, true);
         self.count_kept(act_index, site.block, true);
@@ -261,7 +296,7 @@ impl<'m> State<'m> {
         for &cell in model.list(planting.site.block) {
             let cell = index(cell);
             let at = &mut self.at[cell];
-            if let Some(k) = at.iter().position(|&q| q == p) {
+            if let Some(k) = at.iter().position(|stand| stand.planting == p) {
                 at.swap_remove(k);
             }
             if act.mate {

@@ -4,6 +4,7 @@ mod checker;
 mod random;
 
 use catchcrop::fill::{Effort, Outcome, Problem, Progress, Quota, read_problem, search};
+use catchcrop::units::num::real_i;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -76,6 +77,36 @@ fn plans_of_random_problems_are_valid() {
         fillers += outcome.fillers.len();
     }
     assert!(placed > 1000 && fillers > 300, "only {placed} plantings and {fillers} fillers were tried");
+}
+
+#[test]
+fn no_plan_is_worth_more_than_its_bound() {
+    let mut tight = 0;
+    for seed in 1000..2200 {
+        let problem = random::problem(seed);
+        let outcome = search(&problem, &Asked::times(2 + seed % 12), seed, &mut |_| {});
+        assert!(
+            outcome.value <= outcome.bound,
+            "random problem {seed}: {} above {}",
+            outcome.value,
+            outcome.bound
+        );
+        tight += usize::from(outcome.bound - outcome.value < outcome.value.abs() / 20);
+    }
+    println!("{tight} of 1200 plans are within 5 % of their bound");
+}
+
+#[test]
+fn the_bound_is_close_where_the_relaxation_is_known() {
+    // Optimum of the linear relaxation over classes of beds by a simplex solver, in points.
+    for (name, optimum) in [("S1", 2599.28), ("S3", 2718.83), ("M1", 7261.84)] {
+        let Some(text) = instance(name) else { return };
+        let problem = read_problem(&text, false).unwrap();
+        let outcome = search(&problem, &Asked::times(200), 1, &mut |_| {});
+        let bound = outcome.points(&problem) * real_i(outcome.bound) / real_i(outcome.value);
+        println!("{name}: proved {bound:.1}, relaxation {optimum}, ratio {:.4}", bound / optimum);
+        assert!(bound <= optimum * 1.004, "{name}: {bound} is far above {optimum}");
+    }
 }
 
 #[test]

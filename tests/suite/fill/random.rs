@@ -27,7 +27,7 @@ pub(super) fn problem(seed: u64) -> Problem {
     for _ in 0..4 {
         dice.upto(2);
     }
-    let horizon = 12 + dice.upto(80);
+    let horizon = 12 + dice.upto(40);
     let mut problem = Problem {
         weeks: horizon,
         season: weeks(horizon / 8, horizon - horizon / 8),

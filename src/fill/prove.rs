@@ -1,0 +1,128 @@
+//! The proof of the bound: no plan can be worth more. It shares nothing with the method that found the prices.
+//!
+//! Put a price, not negative, on every scarce thing: a cell in a week, a use of a cell by a family, a minute of work,
+//! a step of harvest towards a wish. Whatever plan is chosen, its value is at most
+//!
+//! > what there is of each scarce thing at its price, plus, for every planting that earns more than the prices of what
+//! > it takes, the surplus times the number there is room for, plus, for every step of harvest worth more than its
+//! > price, the surplus.
+//!
+//! (Weak duality of linear programmes; any prices prove a bound, good ones a tight one.) All of it in whole numbers.
+
+use super::classes::{Classes, best_edge, settled_harvest, settled_value, step_of, steps, useful};
+use super::model::{Act, Model, Role};
+use super::problem::{Layer, Reach};
+use crate::units::num::{index, signed};
+
+/// Prices of scarce things in value units, none negative.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Prices {
+    /// A cell of the main layer, by class of beds and week.
+    pub main: Vec<Vec<i64>>,
+    /// A cell with room for a mate, by class of beds and week.
+    pub mate: Vec<Vec<i64>>,
+    /// A cell kept for a group that must not return soon, by class of beds, group and week.
+    pub group: Vec<Vec<Vec<i64>>>,
+    /// A use of a cell by a group that costs a repeat, by class of beds and group.
+    pub turn: Vec<Vec<i64>>,
+    /// A unit of a supply, by supply and week.
+    pub supply: Vec<Vec<i64>>,
+    /// A step of harvest, by bucket through all wishes.
+    pub harvest: Vec<i64>,
+}
+
+/// The bound the prices prove, in value units.
+pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
+    let problem = model.problem;
+    let classes = Classes::new(model);
+    let wide = i128::from;
+    let product = |there: &[i64], price: &[i64]| -> i128 {
+        there.iter().zip(price).map(|(&n, &p)| wide(n.max(0)) * wide(p)).sum()
+    };
+    let mut bound = wide(settled_value(model));
+    for class in 0..classes.beds.len() {
+        bound += product(&classes.main[class], &prices.main[class]);
+        bound += product(&classes.mate[class], &prices.mate[class]);
+        for (g, group) in problem.groups.iter().enumerate() {
+            bound += product(&classes.group[class][g], &prices.group[class][g]);
+            // The open cells may fall short of the uses settled plantings make; then the row starts in debt, which
+            // the cost of repeats pays.
+            bound += wide(classes.turns[class][g]) * wide(prices.turn[class][g].min(group.again));
+        }
+    }
+    for (k, supply) in prices.supply.iter().enumerate() {
+        bound += product(&model.supply[k * problem.weeks..(k + 1) * problem.weeks], supply);
+    }
+    let steps_of = step_of(model);
+    let settled = settled_harvest(model);
+    for (b, bucket) in model.buckets.iter().enumerate() {
+        for (n, value) in steps(bucket, settled[b], steps_of[b]) {
+            bound += wide(n) * wide((value - prices.harvest[b]).max(0));
+        }
+    }
+    for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
+        let edge = best_edge(model, form.way);
+        for a in form.acts.clone() {
+            let act = &model.acts[a];
+            let weeks = i64::from(act.taken.count_ones());
+            for (class, beds) in classes.beds.iter().enumerate() {
+                let mut room = classes.room(f, act.week, class);
+                room.most = room.most.min(useful(model, act, &settled));
+                if room.most == 0 {
+                    continue;
+                }
+                let earns = edge * weeks * room.edges
+                    - room.cost
+                    - paid(model, prices, act, form.area, class, &steps_of);
+                bound += wide(earns.max(0)) * wide(room.most);
+                let kept = signed(
+                    problem
+                        .keep
+                        .iter()
+                        .filter(|p| {
+                            beds.contains(&p.bed) && model.act_of(p) == Some(crate::units::num::word(a))
+                        })
+                        .count(),
+                );
+                let more = (earns + problem.keep_bonus).max(0) - earns.max(0);
+                bound += wide(more) * wide(kept.min(room.most));
+            }
+        }
+    }
+    i64::try_from(bound).unwrap_or(i64::MAX)
+}
+
+/// What a planting pays for what it takes, less what its harvest fetches.
+fn paid(model: &Model<'_>, prices: &Prices, act: &Act, area: i64, class: usize, steps_of: &[i64]) -> i64 {
+    let problem = model.problem;
+    let shares_all_along = problem.pairs.iter().any(|&(main, _)| main == index(act.way));
+    let mut sum = 0;
+    for week in act.week..act.end {
+        if act.mate {
+            sum += area * prices.mate[class][week];
+        } else {
+            sum += area * prices.main[class][week];
+            if act.shut >> week & 1 == 1 && !shares_all_along {
+                sum += area * prices.mate[class][week];
+            }
+        }
+    }
+    for &g in model.groups(act) {
+        let g = index(g);
+        let group = &problem.groups[g];
+        if group.apart > 0 && problem.ways[index(act.way)].layer == Layer::Main {
+            let until = (act.end + group.apart).min(problem.weeks);
+            sum += area * prices.group[class][g][act.week..until].iter().sum::<i64>();
+        }
+        if group.again > 0 && group.reach == Reach::Cell {
+            sum += area * prices.turn[class][g].min(group.again);
+        }
+    }
+    for &(slot, amount) in model.uses(act) {
+        sum += amount * prices.supply[index(slot) / problem.weeks][index(slot) % problem.weeks];
+    }
+    for &(bucket, amount) in model.gives(act) {
+        sum -= amount / steps_of[index(bucket)] * prices.harvest[index(bucket)];
+    }
+    sum
+}

@@ -2,7 +2,9 @@
 
 mod grow;
 mod new;
+mod note;
 mod open;
+mod paper;
 
 use super::answer::{Answer, Code, Trouble};
 use super::args::{self, Cli, Command};
@@ -29,6 +31,9 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::New(args)) => new::make(&args, here),
         Some(Command::Check(args)) => judge(&args, here),
         Some(Command::Week(args)) => week(&args, here),
+        Some(Command::Weeks(args)) => paper::weeks(&args, here),
+        Some(Command::Note(args)) => note::write(&args, here),
+        Some(Command::Print(args)) => paper::print(&args, here),
         Some(Command::Schedule(args)) => grow::schedule(&args, here),
         Some(Command::Window(args)) => grow::window(&args, here),
         Some(Command::Site(args)) => site(args, here),

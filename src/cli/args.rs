@@ -3,8 +3,9 @@
 use super::measures::{self, Outline};
 use crate::calendar::{Date, MonthDay, read_date};
 use crate::growth::{Method, Risk};
+use crate::paper::Sheet;
 use crate::site::Monthly;
-use crate::units::{Degrees, Length, Measure, Volume};
+use crate::units::{Amount, Degrees, Length, Measure, Temperature, Volume};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -43,6 +44,12 @@ pub(super) enum Command {
     Check(Check),
     /// What stands where in a week, and its light, soil and frost
     Week(Week),
+    /// The whole timeline of a season as text
+    Weeks(Weeks),
+    /// Writes the diary: what was done, picked, seen
+    Note(Note),
+    /// Prints sheets: pdf, svg, png, ics, csv, md or txt by the ending of the file
+    Print(Print),
     /// Stages of a planting from its start, or the start that is ready on a day
     Schedule(Schedule),
     /// When a crop can be started, by each way of starting
@@ -124,6 +131,195 @@ pub(super) struct Week {
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// Flags of `weeks`.
+#[derive(Debug, Args)]
+pub(super) struct Weeks {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// The season that begins in this year; without one, that of today
+    #[arg(long, value_name = "YEAR")]
+    pub(super) season: Option<i32>,
+    /// A day of the season
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
+    pub(super) on: Option<Date>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `print`.
+#[derive(Debug, Args)]
+pub(super) struct Print {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// File to write; its ending tells the form: pdf, svg, png, ics, csv, md or txt
+    #[arg(long, value_name = "FILE")]
+    pub(super) to: PathBuf,
+    /// Sheets, parted by commas: year, weeks, ground, seasons, jobs, kitchen, needs, record, labels
+    #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
+    pub(super) what: Vec<Sheet>,
+    /// Size of the paper; without one, Letter where the garden is measured in feet, else A4
+    #[arg(long)]
+    pub(super) paper: Option<PaperWord>,
+    /// The season that begins in this year; without one, that of the day
+    #[arg(long, value_name = "YEAR")]
+    pub(super) season: Option<i32>,
+    /// Day of printing, and of the week the ground shows
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+    /// Hour of the day, 0 to 23, at which a calendar reminds of a job
+    #[arg(long, value_name = "HOUR", value_parser = clap::value_parser!(u8).range(0..24))]
+    pub(super) remind: Option<u8>,
+    /// Prints over files that are there
+    #[arg(long)]
+    pub(super) force: bool,
+}
+
+/// Papers by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperWord {
+    /// 210 x 297 mm
+    A4,
+    /// 8.5 x 11 in
+    Letter,
+}
+
+/// Flags of `note`.
+#[derive(Debug, Args)]
+#[command(subcommand_value_name = "WHAT", subcommand_help_heading = "What")]
+pub(super) struct Note {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// What happened
+    #[command(subcommand)]
+    pub(super) what: Noted,
+    /// Day it happened; without one, today
+    #[arg(long, global = true, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
+    /// The planting it is about, by its number
+    #[arg(long, global = true, value_name = "NUMBER")]
+    pub(super) planting: Option<u32>,
+    /// The planting it is about, by its crop
+    #[arg(long, global = true, value_name = "CROP")]
+    pub(super) crop: Option<String>,
+    /// The bed or pot it is about
+    #[arg(long, global = true, value_name = "PLACE")]
+    pub(super) place: Option<String>,
+    /// Your own words
+    #[arg(long, global = true, value_name = "TEXT")]
+    pub(super) words: Option<String>,
+    /// The entry it corrects, by its number
+    #[arg(long, global = true, value_name = "NUMBER")]
+    pub(super) corrects: Option<u32>,
+}
+
+/// What happened.
+#[derive(Debug, Subcommand)]
+pub(super) enum Noted {
+    /// A stage was reached
+    Done {
+        /// The stage
+        stage: StageWord,
+    },
+    /// A stage was reached in part
+    Partly {
+        /// The stage
+        stage: StageWord,
+    },
+    /// It was put off
+    NotDone {
+        /// The stage
+        stage: StageWord,
+    },
+    /// The planting failed
+    Failed {
+        /// Why
+        cause: CauseWord,
+    },
+    /// Something was picked
+    Picked {
+        /// How much: "500 g", "2 lb", "3 heads"
+        amount: Amount,
+    },
+    /// A frost
+    Frost {
+        /// The thermometer
+        #[arg(allow_hyphen_values = true)]
+        temperature: Option<Temperature>,
+    },
+    /// The soil thermometer
+    Soil {
+        /// What it showed
+        #[arg(allow_hyphen_values = true)]
+        temperature: Temperature,
+    },
+    /// A disease or pest of the crop book
+    Trouble {
+        /// Its id
+        id: String,
+    },
+    /// A plant that came up by itself
+    Volunteer {
+        /// The crop
+        crop: String,
+    },
+    /// A job without a stage
+    Job {
+        /// Its word
+        word: String,
+    },
+    /// Only words: give them with --words
+    Remark,
+}
+
+/// Stages by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum StageWord {
+    /// Sown, in place or in the raising place
+    Sown,
+    /// Emerged
+    Emerged,
+    /// Potted on
+    Potted,
+    /// Hardening off begun
+    Hardened,
+    /// Set out or planted
+    SetOut,
+    /// Canopy closed
+    Closed,
+    /// First picking
+    FirstPick,
+    /// Last picking
+    LastPick,
+    /// Cleared
+    Cleared,
+}
+
+/// Causes of failure by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum CauseWord {
+    /// Did not sprout
+    NoSprout,
+    /// Too dry
+    Drought,
+    /// Too wet
+    Wet,
+    /// Frost
+    Frost,
+    /// Heat
+    Heat,
+    /// Slugs, insects, birds, mammals
+    Eaten,
+    /// A disease
+    Disease,
+    /// Ran to flower
+    Bolted,
+    /// Wind, hail, a fall
+    Broken,
+    /// Something else
+    Other,
 }
 
 /// Flags of `site`.

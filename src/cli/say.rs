@@ -6,18 +6,20 @@
 
 mod book;
 mod check;
+mod diary;
 mod schedule;
 mod site;
 mod week;
 
 pub use book::{book_json, crop_json};
 pub use check::{check_json, check_text, explain_text};
+pub use diary::entry_text;
 pub use schedule::{
     full_day, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words, succession_json,
     succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
-pub use week::{week_json, week_text};
+pub use week::{week_json, week_text, weeks_json};
 
 use serde_json::Value;
 

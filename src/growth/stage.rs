@@ -103,6 +103,34 @@ impl Dates {
             cleared: real.cleared.or(self.cleared),
         }
     }
+    /// The date of a stage.
+    pub const fn of(&self, stage: Stage) -> Option<Date> {
+        match stage {
+            Stage::Sown => self.sown,
+            Stage::Emerged => self.emerged,
+            Stage::Potted => self.potted,
+            Stage::Hardened => self.hardened,
+            Stage::SetOut => self.set_out,
+            Stage::Closed => self.closed,
+            Stage::FirstPick => self.first_pick,
+            Stage::LastPick => self.last_pick,
+            Stage::Cleared => self.cleared,
+        }
+    }
+    /// Puts the date of a stage, or takes it away.
+    pub const fn put(&mut self, stage: Stage, date: Option<Date>) {
+        match stage {
+            Stage::Sown => self.sown = date,
+            Stage::Emerged => self.emerged = date,
+            Stage::Potted => self.potted = date,
+            Stage::Hardened => self.hardened = date,
+            Stage::SetOut => self.set_out = date,
+            Stage::Closed => self.closed = date,
+            Stage::FirstPick => self.first_pick = date,
+            Stage::LastPick => self.last_pick = date,
+            Stage::Cleared => self.cleared = date,
+        }
+    }
     /// Whether no date is given.
     pub fn is_empty(&self) -> bool {
         *self == Self::default()

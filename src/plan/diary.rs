@@ -1,6 +1,7 @@
 //! What really happened. Entries are only added; a correction is an entry too.
 
-use super::planting::PlantingId;
+use super::planting::{Planting, PlantingId};
+use super::{Edit, Plan};
 use crate::calendar::Date;
 use crate::crop::CropId;
 use crate::garden::PlaceId;
@@ -82,4 +83,84 @@ pub struct DiaryEntry {
     /// The entry that this one corrects: that one no longer counts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub corrects: Option<u32>,
+}
+
+impl Plan {
+    /// The edit that writes an entry: the entry itself, and the real dates of its planting. An entry that corrects
+    /// another takes that one's dates back first.
+    pub fn noting(&self, entry: DiaryEntry) -> Edit {
+        let words = format!("wrote the diary for {}", crate::calendar::day_text(entry.on));
+        let wrong = entry.corrects.and_then(|id| self.diary.iter().find(|e| e.id == id));
+        let mut edits = Vec::new();
+        let mut touched: Vec<Planting> = Vec::new();
+        for (old, note) in [(true, wrong), (false, Some(&entry))] {
+            let Some(note) = note else { continue };
+            let Some(planting) = note.planting.and_then(|id| self.planting(id)) else { continue };
+            let known = touched.iter().position(|p| p.id == planting.id);
+            let mut now = known.map_or_else(|| planting.clone(), |at| touched.remove(at));
+            if old {
+                now.forget(note);
+            } else {
+                now.learn(note);
+            }
+            touched.push(now);
+        }
+        for planting in touched {
+            if self.planting(planting.id) != Some(&planting) {
+                edits.push(Edit::Planting(planting.id, Some(Box::new(planting))));
+            }
+        }
+        edits.insert(0, Edit::Entry(entry.id, Some(Box::new(entry))));
+        Edit::Batch(words, edits)
+    }
+}
+
+impl Planting {
+    /// Takes up what an entry says of it.
+    fn learn(&mut self, entry: &DiaryEntry) {
+        match &entry.what {
+            Event::Done(stage) => self.real.put(*stage, Some(entry.on)),
+            Event::Failed(_) => {
+                self.failed = Some(entry.on);
+                self.real.cleared = Some(entry.on);
+            }
+            Event::Picked(_) => {
+                let first = self.real.first_pick.map_or(entry.on, |d| d.min(entry.on));
+                self.real.first_pick = Some(first);
+            }
+            Event::Partly(_)
+            | Event::NotDone(_)
+            | Event::Frost(_)
+            | Event::SoilTemperature(_)
+            | Event::Trouble(_)
+            | Event::Volunteer(_)
+            | Event::Job(_)
+            | Event::Remark => {}
+        }
+    }
+    /// Takes back what an entry said of it, where nothing later has changed it.
+    fn forget(&mut self, entry: &DiaryEntry) {
+        let here = Some(entry.on);
+        match &entry.what {
+            Event::Done(stage) if self.real.of(*stage) == here => self.real.put(*stage, None),
+            Event::Failed(_) if self.failed == here => {
+                self.failed = None;
+                if self.real.cleared == here {
+                    self.real.cleared = None;
+                }
+            }
+            Event::Picked(_) if self.real.first_pick == here => self.real.first_pick = None,
+            Event::Done(_)
+            | Event::Failed(_)
+            | Event::Picked(_)
+            | Event::Partly(_)
+            | Event::NotDone(_)
+            | Event::Frost(_)
+            | Event::SoilTemperature(_)
+            | Event::Trouble(_)
+            | Event::Volunteer(_)
+            | Event::Job(_)
+            | Event::Remark => {}
+        }
+    }
 }

@@ -5,7 +5,7 @@ use super::disk;
 use super::fault::{Fault, Said, Source, Weight};
 use super::text::{self, read_part};
 use super::tree::{Node, Step, Tree, bare};
-use crate::crop::{self, Book, BookFile, Crop, Entry};
+use crate::crop::{self, Book, BookFile, Crop, Entry, FIGURES};
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -44,7 +44,11 @@ pub fn shelf(folders: &[&Path]) -> Shelf {
     let mut files = builtin::files();
     for (path, text) in &texts {
         let name = path.display().to_string();
-        let (file, mut found) = salvage(&name, text);
+        let (mut file, mut found) = salvage(&name, text);
+        if file.sources.is_empty() {
+            // What the grower writes without naming a source is the grower's own.
+            file.sources.push(String::from("own"));
+        }
         faults.append(&mut found);
         files.push((name, file));
     }
@@ -53,7 +57,9 @@ pub fn shelf(folders: &[&Path]) -> Shelf {
         texts.iter().map(|(p, t)| (p.display().to_string(), t.as_str())).collect();
     // A crop whose figures cannot be is left out; the program's own of that id, if there is one, then stands.
     let mine: Vec<&Crop> = book.crops().filter(|c| by_name.contains_key(book.file(&c.id))).collect();
-    let wrong: Vec<crop::Fault> = mine.into_iter().flat_map(|c| crop::check_crop(c, &book)).collect();
+    let is_figure = |f: &crop::Fault| FIGURES.iter().any(|name| f.figure.split('.').next() == Some(name));
+    let wrong: Vec<crop::Fault> =
+        mine.into_iter().flat_map(|c| crop::check_crop(c, &book)).filter(is_figure).collect();
     if !wrong.is_empty() {
         for (name, file) in &mut files {
             file.crops.retain(|entry| !wrong.iter().any(|w| w.file == *name && w.id == entry.id));

@@ -1,9 +1,9 @@
 //! What stands where in a week, and the week's light, soil and frost.
 
 use super::figure;
-use super::schedule::{stage_after, stage_on};
+use super::schedule::{stage_after, stage_on, start_id};
 use super::site::{WeekClimate, week_climate};
-use crate::calendar::{Week, day_text};
+use crate::calendar::{Season, Week, day_text};
 use crate::cli::table::Table;
 use crate::garden::{Layer, Place};
 use crate::plan::{Plan, Planting};
@@ -53,6 +53,37 @@ pub fn week_json(plan: &Plan, year: &SiteYear, week: Week) -> Value {
         "soil_temperature": figure(climate.soil, 1),
         "frost_chance": figure(climate.frost, 3),
     })
+}
+
+/// Every planting that takes its cells on some day of a season, for a program.
+pub fn weeks_json(plan: &Plan, season: Season) -> Value {
+    let mut plantings: Vec<&Planting> = plan
+        .plantings
+        .iter()
+        .filter(|p| {
+            p.begins().is_some_and(|b| b <= season.last()) && p.ends().is_none_or(|e| e > season.first())
+        })
+        .collect();
+    plantings.sort_by(|a, b| (&a.place, a.begins(), a.id).cmp(&(&b.place, b.begins(), b.id)));
+    plantings
+        .into_iter()
+        .map(|p| {
+            json!({
+                "planting": p.id,
+                "place": p.place,
+                "cells": p.block.to_string(),
+                "layer": p.layer,
+                "crop": p.crop,
+                "name": p.name,
+                "plants": p.plants,
+                "method": start_id(p.start),
+                "dates": p.dates(),
+                "real": p.real,
+                "fixed": p.fixed,
+                "why": p.why,
+            })
+        })
+        .collect()
 }
 
 /// A week for a person.

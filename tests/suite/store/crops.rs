@@ -32,7 +32,7 @@ fn own_crops_are_added_and_single_fields_overridden() {
     let shelf = store::shelf(&[dir.path()]);
     assert_eq!(shelf.faults, []);
     assert_eq!(shelf.files.len(), 2);
-    assert_eq!(shelf.book.get(&CropId::new("sorrel")).unwrap().name, "Sorrel");
+    assert_eq!(shelf.book.get(&CropId::new("yard-dock")).unwrap().name, "Yard dock");
     let (theirs, mine) =
         (book().get(&CropId::new("carrot")).unwrap(), shelf.book.get(&CropId::new("carrot")).unwrap());
     assert_eq!(mine.spacing.wide.to_string(), "4 in");
@@ -52,19 +52,28 @@ fn the_nearer_folder_wins() {
 fn a_bad_crop_is_left_out_and_the_others_stay() {
     let two = CROP.replace(
         "    ],\n)",
-        "        (id: \"red-sorrel\", of: \"sorrel\", name: \"Red sorrel\", hieght: \"10 in\"),\n        (id: \"wood-sorrel\", \
-         of: \"sorrell\"),\n        (id: \"big-sorrel\", of: \"sorrel\", name: \"Big sorrel\"),\n        (id: \"sorrel\", \
-         name: \"Again\"),\n        (name: \"Nobody\", of: \"sorrel\"),\n    ],\n)",
+        "        (id: \"red-dock\", of: \"yard-dock\", name: \"Red dock\", hieght: \"10 in\"),\n        (id: \"wood-dock\", \
+         of: \"yard-dok\"),\n        (id: \"big-dock\", of: \"yard-dock\", name: \"Big dock\", botanical: \"Rumex magnus\", code: \"BG\"),\n        (id: \"yard-dock\", \
+         name: \"Again\"),\n        (name: \"Nobody\", of: \"yard-dock\"),\n        (id: \"tall-dock\", of: \"yard-dock\", name: \"Tall dock\", code: \"TD\", spacing: (dense: \"6 in\", wide: \"0 in\")),\n    ],\n)",
     );
     let dir =
         folder(&[("mine.ron", &two), ("broken.ron", "(crops: [(id: \"x\""), ("bytes.ron", "caf\u{e9}")]);
     fs::write(dir.path().join("crops/bytes.ron"), [0xff, 0xfe, 0x00]).unwrap();
     let shelf = store::shelf(&[dir.path()]);
-    for (id, there) in [("sorrel", true), ("big-sorrel", true), ("red-sorrel", false), ("wood-sorrel", false)]
-    {
+    for (id, there) in [
+        ("yard-dock", true),
+        ("big-dock", true),
+        ("red-dock", false),
+        ("wood-dock", false),
+        ("tall-dock", false),
+    ] {
         assert_eq!(shelf.book.get(&CropId::new(id)).is_some(), there, "{id}");
     }
-    assert_eq!(shelf.book.get(&CropId::new("sorrel")).unwrap().name, "Sorrel", "the first of two is used");
+    assert_eq!(
+        shelf.book.get(&CropId::new("yard-dock")).unwrap().name,
+        "Yard dock",
+        "the first of two is used"
+    );
     let root = dir.path().display().to_string();
     let said: Vec<String> = shelf.faults.iter().map(|f| f.to_string().replace(&root, "GARDEN")).collect();
     insta::assert_snapshot!("crops_left_out", said.join("\n\n"));

@@ -8,7 +8,7 @@ pub(super) const CROP: &str = r#"// My own crops.
 (
     crops: [
         (
-            id: "sorrel", name: "Sorrel", botanical: "Rumex acetosa", code: "So",
+            id: "yard-dock", name: "Yard dock", botanical: "Rumex hortensis", code: "YD",
             family: "Polygonaceae", uses: [Food], part: Leaf,
             spacing: (dense: "6 in", wide: "12 in"),
             depth: "1/4 in",
@@ -17,7 +17,7 @@ pub(super) const CROP: &str = r#"// My own crops.
             starts: [InPlace],
             germination: Limits(least: "5 C", best: "20 C", most: "30 C", days: 8),
             frost: (class: Hardy, foliage: "15 F", harvest: "20 F"),
-            picking: (shape: Cut(cuts: 4, regrow: 21), days: 0, holds: 14),
+            picking: (shape: Cut(cuts: 4, regrow: 21), days: 63, holds: 14),
             harvest: (low: "50 g", usual: "100 g", high: "150 g"),
             height: "12 in", habit: Rosette, light: (least: 3, full: 5), root_depth: "12 in",
             water: (kc: (0.7, 1, 0.95), stages: (0.2, 0.3, 0.35, 0.15), p: 0.3),
@@ -56,8 +56,8 @@ fn ten_mistakes_in_a_crop_file() {
         ("a bracket never closed", spoiled(CROP, "harvest: \"20 F\"),", "harvest: \"20 F\",")),
         ("a missing field", spoiled(CROP, "max: 60, ", "")),
         ("a field given twice", spoiled(CROP, "feed: Medium,", "feed: Medium, feed: Light,")),
-        ("a text without its end", spoiled(CROP, "\"Sorrel\"", "\"Sorrel")),
-        ("a text without quotes", spoiled(CROP, "\"Sorrel\"", "Sorrel")),
+        ("a text without its end", spoiled(CROP, "\"Yard dock\"", "\"Yard dock")),
+        ("a text without quotes", spoiled(CROP, "\"Yard dock\"", "Yarddock")),
     ];
     let said: Vec<String> = bad.iter().map(|(what, text)| format!("--- {what}\n{}", faults(text))).collect();
     insta::assert_snapshot!("mistakes_in_a_crop_file", said.join("\n"));

@@ -87,3 +87,122 @@ fn completions_are_written() {
     let text = home.run(&["completions", "bash"]).done();
     assert!(text.contains("catchcrop"), "{text}");
 }
+
+/// A garden with two tomatoes and a row of carrots.
+const PLANTED: &str = r#"(
+    schema: 1,
+    name: "Small yard",
+    settings: (measure: Us, cell: "1 ft"),
+    site: (name: "New York", preset: "new-york", lat: 40.78, lon: -73.97),
+    places: [
+        (id: "box-1", name: "Long box", kind: Box, at: (x: "2 ft", y: "2 ft"), shape: Rect(across: "4 ft", down: "4 ft", depth: "12 in"), since: "2022-03-15", supports: [(kind: Stakes, cells: (row: 0, col: 0, rows: 4, cols: 4), height: "5 ft", from: "2022-03-15")]),
+    ],
+    plantings: [
+        (id: 1, crop: "tomato", name: "Tomato", botanical: "Solanum lycopersicum", family: "Solanaceae", place: "box-1", block: (row: 0, col: 0, rows: 2, cols: 2), start: Bought, plants: 1, planned: (set_out: "2027-05-15", first_pick: "2027-07-25", last_pick: "2027-09-20", cleared: "2027-10-01"), why: Hand),
+        (id: 2, crop: "tomato", name: "Tomato", botanical: "Solanum lycopersicum", family: "Solanaceae", place: "box-1", block: (row: 0, col: 2, rows: 2, cols: 2), start: Bought, plants: 1, planned: (set_out: "2027-05-15", first_pick: "2027-07-25", last_pick: "2027-09-20", cleared: "2027-10-01"), why: Hand),
+        (id: 3, crop: "carrot", name: "Carrot", botanical: "Daucus carota (Sativus)", family: "Apiaceae", place: "box-1", block: (row: 2, col: 0, rows: 1, cols: 4), start: InPlace, plants: 64, planned: (sown: "2027-04-10", first_pick: "2027-07-05", last_pick: "2027-08-01", cleared: "2027-08-01"), why: Hand),
+    ],
+)
+"#;
+
+fn plan(home: &Home) -> catchcrop::plan::Plan {
+    store::look(&home.path("yard.ron"), store::book()).unwrap().plan
+}
+
+#[test]
+fn the_diary_is_written_from_the_shell() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    let note = |args: &[&str]| home.run(&[&["note", "yard.ron"][..], args].concat());
+    let said =
+        note(&["done", "sown", "--crop", "carrot", "--on", "2027-04-12", "--words", "moist soil"]).done();
+    assert!(said.starts_with("1: 12 Apr 2027: Carrot in Long box A3-D3 sown - moist soil"), "{said}");
+    assert_eq!(plan(&home).plantings[2].real.sown.unwrap().to_string(), "2027-04-12");
+    let two = note(&["picked", "2 lb", "--crop", "tomato", "--on", "2027-08-01"]);
+    assert_eq!(two.code, 2);
+    assert!(two.said.contains("--planting 1: Tomato in box-1 A1-B2"), "{}", two.said);
+    note(&["picked", "2 lb", "--planting", "2", "--on", "2027-08-01"]).done();
+    note(&["picked", "1 lb", "--planting", "2", "--on", "2027-07-29"]).done();
+    note(&["failed", "disease", "--planting", "1", "--on", "2027-08-10"]).done();
+    note(&["frost", "-1 C", "--on", "2027-10-20"]).done();
+    note(&["soil", "48 F", "--place", "long box", "--on", "2027-04-01"]).done();
+    note(&["trouble", "clubroot", "--place", "box-1", "--on", "2027-06-01"]).done();
+    note(&["remark", "--words", "rain at last", "--on", "2027-06-02"]).done();
+    // A correction takes back what it corrects.
+    note(&["done", "sown", "--crop", "carrot", "--on", "2027-04-14", "--corrects", "1"]).done();
+    let plan = plan(&home);
+    assert_eq!(plan.diary.len(), 9);
+    assert_eq!(plan.plantings[2].real.sown.unwrap().to_string(), "2027-04-14");
+    assert_eq!(plan.plantings[1].real.first_pick.unwrap().to_string(), "2027-07-29");
+    assert_eq!(plan.plantings[0].failed.unwrap().to_string(), "2027-08-10");
+    assert_eq!(plan.plantings[0].ends().unwrap().to_string(), "2027-08-10", "its cells are free");
+    assert!(home.path("yard.ron.before").exists());
+}
+
+#[test]
+fn wrong_notes_change_nothing() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    let before = std::fs::read_to_string(home.path("yard.ron")).unwrap();
+    for (args, words) in [
+        (&["done", "sowed", "--crop", "carrot"][..], "possible values"),
+        (&["done", "sown", "--crop", "carot", "--on", "2027-04-12"], "did you mean 'carrot'"),
+        (&["done", "sown", "--crop", "leek", "--on", "2027-04-12"], "no such planting about 12 Apr"),
+        (&["done", "sown", "--crop", "carrot", "--on", "2031-04-12"], "no such planting"),
+        (&["picked", "lots", "--planting", "1"], "is not a amount"),
+        (&["trouble", "clubrot", "--place", "box-1"], "did you mean 'clubroot'?"),
+        (&["remark", "--place", "bx-1"], "did you mean 'box-1'?"),
+        (&["remark", "--corrects", "7"], "no diary entry 7"),
+        (&["failed", "frost", "--planting", "9"], "no planting 9"),
+    ] {
+        let ran = home.run(&[&["note", "yard.ron"][..], args].concat());
+        assert_eq!(ran.code, 2, "{args:?}: {}", ran.said);
+        assert!(ran.said.contains(words), "{args:?}: {}", ran.said);
+    }
+    assert_eq!(std::fs::read_to_string(home.path("yard.ron")).unwrap(), before);
+    assert_eq!(std::fs::read_dir(home.0.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn the_season_as_text_and_json() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    let text = home.run(&["weeks", "yard.ron", "--on", "2027-05-01"]).done();
+    assert!(text.contains("Tomato") && text.contains("Carrot") && text.contains("Long box"), "{text}");
+    let all = home.run(&["weeks", "yard.ron", "--season", "2027", "--json"]).json();
+    assert_eq!(all.as_array().unwrap().len(), 3);
+    assert_eq!((&all[0]["crop"], &all[0]["cells"]), (&"carrot".into(), &"A3-D3".into()));
+    assert_eq!(all[0]["dates"]["sown"], "2027-04-10");
+    let none = home.run(&["weeks", "yard.ron", "--season", "2025", "--json"]).json();
+    assert_eq!(none.as_array().unwrap().len(), 0);
+}
+
+#[test]
+fn sheets_are_printed_and_never_over_a_file() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    let print = |args: &[&str]| home.run(&[&["print", "yard.ron", "--on", "2027-06-10"][..], args].concat());
+    let said = print(&["--to", "season.pdf"]).done();
+    assert_eq!(said, "season.pdf\n");
+    let pdf = std::fs::read(home.path("season.pdf")).unwrap();
+    assert!(pdf.starts_with(b"%PDF-"), "a PDF");
+    let again = print(&["--to", "season.pdf"]);
+    assert_eq!(again.code, 3);
+    assert!(again.said.contains("print over it with --force"), "{}", again.said);
+    print(&["--to", "season.pdf", "--force"]).done();
+    assert_eq!(std::fs::read(home.path("season.pdf")).unwrap(), pdf, "the same plan and day, the same bytes");
+    print(&["--to", "season.pdf", "--force", "--paper", "a4"]).done();
+    assert_ne!(std::fs::read(home.path("season.pdf")).unwrap(), pdf);
+    for to in ["weeks.svg", "weeks.png", "weeks.csv", "weeks.md", "weeks.txt"] {
+        let files = print(&["--to", to, "--what", "weeks"]).done();
+        for file in files.lines() {
+            assert!(std::fs::metadata(home.path(file)).unwrap().len() > 100, "{file}");
+        }
+    }
+    let wrong = print(&["--to", "weeks.doc"]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.said.contains("choose pdf, svg, png, ics, csv, md or txt"), "{}", wrong.said);
+    let wrong = print(&["--to", "x.pdf", "--what", "week"]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.said.contains("choose from"), "{}", wrong.said);
+}

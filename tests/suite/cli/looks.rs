@@ -56,7 +56,7 @@ fn a_rule_explains_itself() {
 fn a_climate_for_people_and_programs() {
     let home = Home::new();
     let text = home.run(&["site", "new-york"]).done();
-    for part in ["Frost at screen height", "By month", "The year by weeks", "of error in frost"] {
+    for part in ["Frost at screen height", "By month", "The year by weeks", "days off ("] {
         assert!(text.contains(part), "{part} in {text}");
     }
     let site = home.run(&["site", "new-york", "--json"]).json();
@@ -119,7 +119,7 @@ fn wrong_places_are_told() {
         (&["window", "carot", "--site", "london"], "did you mean 'carrot'"),
         (&["window", "pea"], "no place given"),
         (&["bok"], "did you mean 'book'?"),
-        (&["book", "tomatoe"], "did you mean 'tomato'?"),
+        (&["book", "tomatoe"], "did you mean 'tomato'"),
         (&["week"], "<PLAN>"),
     ] {
         let ran = home.run(args);
@@ -150,7 +150,7 @@ fn the_book_lists_and_tells() {
     let text = home.run(&["book", "carrot-own", "--plan", &plan, "--measure", "metric"]);
     assert_eq!(text.code, 2, "a garden has its own units");
     let text = home.run(&["book", "carrot-own", "--plan", &plan]).done();
-    assert!(text.starts_with("Carrot from next door (carrot-own)"), "{text}");
+    assert!(text.contains("Carrot from next door"), "{text}");
 }
 
 #[test]

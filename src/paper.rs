@@ -7,6 +7,7 @@
 //! [`Source`] makes the content of the sheets from a plan, [`print`] turns sheets into files of any form.
 
 mod axis;
+mod bars;
 mod book;
 mod chart;
 mod font;

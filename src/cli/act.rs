@@ -1,5 +1,6 @@
 //! From arguments to answers.
 
+mod fill;
 mod grow;
 mod new;
 mod note;
@@ -29,6 +30,7 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
     match cli.command {
         None => open::garden(&cli, here),
         Some(Command::New(args)) => new::make(&args, here),
+        Some(Command::Fill(args)) => fill::run(&args, here),
         Some(Command::Check(args)) => judge(&args, here),
         Some(Command::Week(args)) => week(&args, here),
         Some(Command::Weeks(args)) => paper::weeks(&args, here),

@@ -40,6 +40,8 @@ pub(super) struct Cli {
 pub(super) enum Command {
     /// Makes a new garden
     New(New),
+    /// Fills a garden with plantings for its wishes and its gaps
+    Fill(Fill),
     /// What is wrong with a garden; exit code 1 where anything stops
     Check(Check),
     /// What stands where in a week, and its light, soil and frost
@@ -98,6 +100,53 @@ pub(super) struct New {
     /// Day from which the beds are there
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
+}
+
+/// Flags of `fill`.
+#[derive(Debug, Args)]
+pub(super) struct Fill {
+    /// The garden
+    #[arg(required_unless_present = "problem")]
+    pub(super) plan: Option<PathBuf>,
+    /// How much is put into the search
+    #[arg(long, default_value = "usual")]
+    pub(super) effort: EffortWord,
+    /// Number that varies the search: the same number, the same answer
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub(super) seed: u64,
+    /// Day that counts as today
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with_all = ["from", "season"])]
+    pub(super) on: Option<Date>,
+    /// Nothing is begun before this day, and what stands then stays; without one, today, or the next season where
+    /// this one is nearly over
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) from: Option<Date>,
+    /// The season that begins in this year
+    #[arg(long, value_name = "YEAR", conflicts_with = "from")]
+    pub(super) season: Option<i32>,
+    /// Keeps the plan in force where it can: a re-plan that disturbs as little as possible
+    #[arg(long)]
+    pub(super) again: bool,
+    /// Accepts the proposal and saves the garden
+    #[arg(long)]
+    pub(super) write: bool,
+    /// Solves a problem file (JSON) instead of a garden
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["plan", "write", "from", "season", "again"])]
+    pub(super) problem: Option<PathBuf>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Efforts by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum EffortWord {
+    /// For a first look
+    Quick,
+    /// Good in most cases
+    Usual,
+    /// When it may take a while
+    Deep,
 }
 
 /// Flags of `check`.

@@ -7,6 +7,7 @@
 mod book;
 mod check;
 mod diary;
+mod fill;
 mod schedule;
 mod site;
 mod week;
@@ -14,6 +15,7 @@ mod week;
 pub use book::{book_json, crop_json};
 pub use check::{check_json, check_text, explain_text};
 pub use diary::entry_text;
+pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
 pub use schedule::{
     full_day, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words, succession_json,
     succession_text, window_json, window_text,

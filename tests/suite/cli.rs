@@ -1,6 +1,7 @@
 //! Commands: the binary in a temporary folder with a fixed day, and the JSON contract.
 
 mod files;
+mod fill;
 mod grow;
 mod looks;
 

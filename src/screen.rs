@@ -19,6 +19,7 @@ mod shell;
 mod theme;
 mod weeks;
 mod wishes;
+mod worker;
 
 pub use frame::{LEAST, view};
 pub use glyphs::{ASCII, Glyphs, USUAL};

@@ -1,6 +1,7 @@
 //! What the program can be told to do.
 
 use super::field::Stroke;
+use super::filling::{self, FillWay};
 use super::model::Model;
 use super::slip::About;
 use super::view::View;
@@ -105,6 +106,16 @@ pub enum Command {
     Group,
     /// Look for a crop in the book.
     Find,
+    /// Fill the garden.
+    Fill(FillWay),
+    /// End the fill early.
+    StopFill,
+    /// Accept the whole proposal.
+    AcceptAll,
+    /// Accept what is proposed for one bed or pot.
+    AcceptPlace,
+    /// Drop the proposal.
+    DropOffer,
     /// Accept what is typed or chosen.
     Accept,
     /// Complete what is typed from the line chosen below.
@@ -118,6 +129,9 @@ pub enum Command {
 impl Command {
     /// Why it can't be done now; none where it can.
     pub fn hindrance(self, model: &Model) -> Option<&'static str> {
+        if model.offer.is_some() && self.changes() {
+            return Some("That is only proposed: accept it (a) or drop it (D) first.");
+        }
         let place = || model.focus_place().is_none().then_some("There is no bed or pot under the cursor.");
         match self {
             Self::Undo => model.history.undoing().is_none().then_some("There is nothing to take back."),
@@ -134,6 +148,14 @@ impl Command {
                 (!(-3..=3).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
             Self::Today => model.is_this_week().then_some("This is the week of today."),
+            Self::Fill(_) if model.year.is_err() => Some("Nothing can be filled without a climate."),
+            Self::Fill(_) if model.plan.places.is_empty() => Some("There is no bed or pot to fill yet."),
+            Self::StopFill => model.run.is_none().then_some("No fill is on."),
+            Self::AcceptAll | Self::DropOffer => model.offer.is_none().then_some("Nothing is proposed."),
+            Self::AcceptPlace => {
+                let none = model.offer.is_none() || filling::place(model).is_none();
+                none.then_some("Nothing is proposed for a bed or pot here.")
+            }
             Self::Plant => model.plan.places.is_empty().then_some("There is no bed or pot to plant in yet."),
             Self::Fix | Self::Shift(_) => {
                 model.focus_planting().is_none().then_some("There is no planting under the cursor.")
@@ -163,6 +185,7 @@ impl Command {
             | Self::New(_)
             | Self::Turn
             | Self::Drop
+            | Self::Fill(_)
             | Self::Layer
             | Self::Restart
             | Self::Wish
@@ -173,6 +196,24 @@ impl Command {
             | Self::Stroke(_)
             | Self::Yes => None,
         }
+    }
+    /// Whether it changes the garden by hand.
+    const fn changes(self) -> bool {
+        matches!(
+            self,
+            Self::New(_)
+                | Self::Carry
+                | Self::Copy
+                | Self::Turn
+                | Self::Remove
+                | Self::Edit(_)
+                | Self::Retire
+                | Self::Plant
+                | Self::Fix
+                | Self::Shift(_)
+                | Self::Wish
+                | Self::Weigh(_)
+        )
     }
     /// Whether it can be done now.
     pub fn is_possible(self, model: &Model) -> bool {

@@ -2,9 +2,11 @@
 
 use super::command::{Command, Way};
 use super::field::Stroke;
+use super::filling::FillWay;
 use super::key::{Key, names};
 use super::slip::About;
 use super::view::View;
+use crate::fill::Effort;
 use crate::garden::Kind;
 use std::fmt::Write as _;
 
@@ -142,6 +144,8 @@ pub enum Group {
     Here,
     /// Laying out.
     Layout,
+    /// Filling.
+    Fill,
     /// The week shown.
     Time,
     /// The cursor.
@@ -154,13 +158,14 @@ pub enum Group {
 
 impl Group {
     /// Every group in the order of the overlay.
-    pub const ALL: [Self; 6] =
-        [Self::Here, Self::Layout, Self::Time, Self::Moving, Self::Views, Self::Garden];
+    pub const ALL: [Self; 7] =
+        [Self::Here, Self::Layout, Self::Fill, Self::Time, Self::Moving, Self::Views, Self::Garden];
     /// Its heading.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Here => "here",
             Self::Layout => "laying out",
+            Self::Fill => "filling",
             Self::Time => "the week shown",
             Self::Moving => "moving about",
             Self::Views => "views",
@@ -338,6 +343,39 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Helping, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "a page back"),
     row(Mode::Helping, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
     // Every view.
+    row(Mode::Every, &[C('a')], Command::AcceptAll, Group::Fill, "accept all that is proposed"),
+    row(Mode::Every, &[C('A')], Command::AcceptPlace, Group::Fill, "accept it for this bed or pot"),
+    row(Mode::Every, &[C('D')], Command::DropOffer, Group::Fill, "drop what is proposed"),
+    row(
+        Mode::Every,
+        &[C('f'), C('f')],
+        Command::Fill(FillWay::With(Effort::Usual)),
+        Group::Fill,
+        "fill the garden",
+    ),
+    row(
+        Mode::Every,
+        &[C('f'), C('q')],
+        Command::Fill(FillWay::With(Effort::Quick)),
+        Group::Fill,
+        "fill it quickly",
+    ),
+    row(
+        Mode::Every,
+        &[C('f'), C('d')],
+        Command::Fill(FillWay::With(Effort::Deep)),
+        Group::Fill,
+        "fill it with more effort",
+    ),
+    row(Mode::Every, &[C('f'), C('a')], Command::Fill(FillWay::Another), Group::Fill, "fill it another way"),
+    row(
+        Mode::Every,
+        &[C('f'), C('r')],
+        Command::Fill(FillWay::Replan),
+        Group::Fill,
+        "re-plan from today, keep what can be",
+    ),
+    row(Mode::Every, &[C('f'), C('s')], Command::StopFill, Group::Fill, "stop, and keep the best so far"),
     row(Mode::Every, &[C('.')], Command::Weeks(1), Group::Time, "a week later"),
     row(Mode::Every, &[C(',')], Command::Weeks(-1), Group::Time, "a week earlier"),
     row(Mode::Every, &[C('>')], Command::Months(1), Group::Time, "a month later"),
@@ -435,5 +473,8 @@ pub fn prefix_words(mode: Mode, key: Key) -> &'static str {
 }
 
 /// Words for the first keys of longer sequences.
-pub static PREFIXES: &[(Mode, Key, &str)] =
-    &[(Mode::Ground, C('n'), "new bed or pot"), (Mode::Ground, C('e'), "edit it")];
+pub static PREFIXES: &[(Mode, Key, &str)] = &[
+    (Mode::Ground, C('n'), "new bed or pot"),
+    (Mode::Ground, C('e'), "edit it"),
+    (Mode::Every, C('f'), "fill"),
+];

@@ -1,7 +1,9 @@
 //! What comes in, and what is asked of the shell.
 
+use super::filling::{RunId, Task};
 use super::key::Key;
 use crate::calendar::Date;
+use crate::fill::{Progress, Proposal};
 use crate::plan::{Edit, Plan};
 use crate::store::{Over, Saved, StoreError};
 use std::path::PathBuf;
@@ -19,6 +21,12 @@ pub enum Message {
     Day(Date),
     /// The plan was written, or could not be.
     Saved(Result<Saved, StoreError>),
+    /// A run of the fill has come so far.
+    Progressed(RunId, Progress),
+    /// It has ended with a proposal.
+    Filled(RunId, Box<Proposal>),
+    /// It has failed: in words.
+    Failed(RunId, String),
     /// Edits that were not wanted were put aside in that file, or could not be: in words.
     PutAside(Result<PathBuf, String>),
     /// The journal could not be written: in words.
@@ -39,6 +47,10 @@ pub enum Effect {
         /// Whether a version that another program wrote may be saved over.
         over: Over,
     },
+    /// Fill a garden; a run that is on is stopped.
+    StartFill(RunId, Box<Task>),
+    /// End the run early.
+    StopFill,
     /// Edits of an earlier session are part of the plan now.
     TakeUp,
     /// They are not wanted.

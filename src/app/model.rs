@@ -1,6 +1,7 @@
 //! The state of the program: everything a view may read.
 
 use super::carry::{Carry, Load};
+use super::filling::{Offer, Reasons, Run};
 use super::key::Key;
 use super::keymap::Mode;
 use super::reckon::Reckoned;
@@ -127,6 +128,16 @@ pub struct Model {
     pub find: String,
     /// What follows from the plan.
     pub reckoned: Reckoned,
+    /// The run of the fill that is on.
+    pub run: Option<Run>,
+    /// Runs begun so far.
+    pub(super) runs: u64,
+    /// Seed of the next run.
+    pub seed: u64,
+    /// What the fill proposes.
+    pub offer: Option<Offer>,
+    /// Why the last fill could not meet each wish.
+    pub(super) reasons: Reasons,
     /// The season that was reckoned.
     pub(super) reckoned_for: Option<Season>,
 }
@@ -162,6 +173,11 @@ impl Model {
             season_at: -1,
             find: String::new(),
             reckoned: Reckoned::default(),
+            run: None,
+            runs: 0,
+            seed: 1,
+            offer: None,
+            reasons: Reasons::new(),
             reckoned_for: None,
         };
         if let Some(first) = model.places().first().map(|p| p.id.clone()) {
@@ -193,7 +209,7 @@ impl Model {
     /// Beds and pots of the shown day, from north-west to south-east.
     pub fn places(&self) -> Vec<&Place> {
         let (date, cell) = (self.shown_day(), self.plan.settings.cell);
-        let mut out: Vec<&Place> = self.plan.places_on(date).collect();
+        let mut out: Vec<&Place> = self.shown().places_on(date).collect();
         out.sort_by_key(|p| {
             let at = Spot::near(p.at_on(date), cell);
             (at.y, at.x, p.id.clone())
@@ -217,7 +233,7 @@ impl Model {
                 Row::Place(id) => self.plan.place(&id).map(|p| (p, (0, 0))),
                 Row::Cell(id, cell) => self.plan.place(&id).map(|p| (p, cell)),
                 Row::Planting(id) => {
-                    let planting = self.plan.planting(id)?;
+                    let planting = self.shown().planting(id)?;
                     let place = self.plan.place(&planting.place)?;
                     Some((place, (planting.block.row, planting.block.col)))
                 }
@@ -236,7 +252,7 @@ impl Model {
     }
     /// What stands in a cell on the shown day.
     pub fn standing(&self, place: &PlaceId, cell: (u16, u16), layer: Layer) -> Option<&Planting> {
-        self.plan.standing(place, cell, layer, self.shown_day())
+        self.shown().standing(place, cell, layer, self.shown_day())
     }
     /// The planting the cursor is on: in the layer that is worked on, or else in the other.
     pub fn focus_planting(&self) -> Option<&Planting> {
@@ -291,9 +307,9 @@ impl Model {
     pub fn say(&mut self, tone: Tone, words: impl Into<String>) {
         self.note = Some(Note { tone, words: words.into() });
     }
-    /// The plan the views show.
-    pub const fn shown(&self) -> &Plan {
-        &self.plan
+    /// The plan the views show: with the proposal where there is one.
+    pub fn shown(&self) -> &Plan {
+        self.offer.as_ref().map_or(&self.plan, |offer| &offer.plan)
     }
     /// Computes anew what depends on the plan, and mends cursors that point nowhere.
     pub fn refresh(&mut self) {

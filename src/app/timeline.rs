@@ -62,7 +62,7 @@ impl Model {
     pub fn rows(&self) -> Vec<Row> {
         let season = self.season();
         let mut plantings: Vec<&Planting> =
-            self.plan.plantings.iter().filter(|p| touches(p, season)).collect();
+            self.shown().plantings.iter().filter(|p| touches(p, season)).collect();
         plantings.sort_by_key(|p| (p.begins(), p.id));
         let mut out = Vec::new();
         match self.grouping {
@@ -109,7 +109,7 @@ impl Model {
     /// What stands in a cell in a season, the earliest first.
     pub fn through<'a>(&'a self, place: &'a PlaceId, cell: (u16, u16), season: Season) -> Vec<&'a Planting> {
         let mut out: Vec<&Planting> = self
-            .plan
+            .shown()
             .plantings_in(place)
             .filter(|p| p.block.holds(cell.0, cell.1) && touches(p, season))
             .collect();
@@ -123,7 +123,7 @@ impl Model {
     /// The planting the cursor of the timeline is on: its row, or what stands in the row's cell in the shown week.
     pub fn row_planting(&self) -> Option<&Planting> {
         match self.row()? {
-            Row::Planting(id) => self.plan.planting(id),
+            Row::Planting(id) => self.shown().planting(id),
             Row::Cell(place, cell) => self.standing(&place, cell, Layer::Main),
             Row::Place(_) | Row::Crop(_) => None,
         }
@@ -203,7 +203,7 @@ impl Model {
             let family = past.family().map(str::to_owned);
             out.push(Stay { name, code, family, from: past.from, to: Some(past.to), recorded: true });
         }
-        for planting in self.plan.plantings_in(place) {
+        for planting in self.shown().plantings_in(place) {
             let Some(from) = planting.begins() else { continue };
             let to = planting.ends();
             if from > season.last() || to.is_some_and(|t| t < season.first()) {

@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, growing, size};
+use super::{cursor, filling, growing, size};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -66,6 +66,18 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
         }
         Message::JournalFailed(words) => {
             model.say(Tone::Mind, words);
+            Vec::new()
+        }
+        Message::Progressed(id, progress) => {
+            filling::progressed(model, id, progress);
+            Vec::new()
+        }
+        Message::Filled(id, proposal) => {
+            filling::filled(model, id, *proposal);
+            Vec::new()
+        }
+        Message::Failed(id, words) => {
+            filling::failed(model, id, &words);
             Vec::new()
         }
         Message::Stop => vec![Effect::Quit],
@@ -192,6 +204,15 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)
         }
+        Command::Fill(way) => filling::start(model, way),
+        Command::StopFill => filling::stop(model),
+        Command::AcceptAll => filling::accept(model),
+        Command::AcceptPlace => filling::accept_place(model),
+        Command::DropOffer => {
+            filling::drop_offer(model);
+            model.say(Tone::Plain, "The proposal was dropped.");
+            Vec::new()
+        }
         Command::Accept => slip::accept(model),
         Command::Complete => {
             slip::complete(model);
@@ -218,6 +239,7 @@ fn about(model: &mut Model, what: About) -> Vec<Effect> {
 
 /// Applies an edit as a step of the history and says so.
 pub(super) fn commit(model: &mut Model, edit: Edit) -> Vec<Effect> {
+    model.offer = None;
     match model.history.commit(&mut model.plan, edit.clone()) {
         Ok(words) => {
             changed(model, &edit);
@@ -262,6 +284,7 @@ fn after(
     edit: Option<Edit>,
     done: Result<Option<String>, crate::plan::EditError>,
 ) -> Vec<Effect> {
+    model.offer = None;
     match (done, edit) {
         (Ok(Some(words)), Some(edit)) => {
             changed(model, &edit);
@@ -330,7 +353,7 @@ fn open(model: &mut Model) -> Vec<Effect> {
             None => model.say(Tone::Plain, "There is no bed or pot here: n lays one out."),
         },
         View::Weeks => return growing::go_to_row(model),
-        View::Wishes => return growing::wish(model, model.focus_wish().is_none()),
+        View::Wishes if model.offer.is_none() => return growing::wish(model, model.focus_wish().is_none()),
         View::Findings => return growing::go_to_finding(model),
         View::Record => {
             let season = model.record_season();
@@ -339,11 +362,14 @@ fn open(model: &mut Model) -> Vec<Effect> {
                 return typed(model, Purpose::Past(id, season), &text);
             }
         }
-        View::Bed => {
+        View::Bed if model.offer.is_none() => {
             if model.focus_planting().is_none() {
                 return growing::plant(model);
             }
             return growing::lift(model, false);
+        }
+        View::Bed | View::Wishes => {
+            model.say(Tone::Mind, "That is only proposed: accept it (a) or drop it (D) first.");
         }
         View::Jobs | View::Book | View::Needs => {}
     }

@@ -98,14 +98,19 @@ fn carried(pane: &mut Pane<'_>, model: &Model, place: &Place, fit: &Fit) {
 /// One cell: now at the top; where there is room, what comes next below, and what was before.
 fn cell(pane: &mut Pane<'_>, model: &Model, place: &Place, at: (u16, u16), (x, y): (i32, i32), fit: &Fit) {
     let glyphs = pane.look.glyphs;
-    let story = Story::of(&model.plan, &place.id, at, model.shown_day());
+    let story = Story::of(model.shown(), &place.id, at, model.shown_day());
     let inner = fit.wide - 1;
     let style = ground(pane, model, &story, (x, y), (inner, fit.high));
     for (row, sign, planting) in [(1, glyphs.next, story.next), (2, glyphs.before, story.before)] {
         let Some(planting) = planting.filter(|_| row < fit.high) else { continue };
         let words = format!("{sign}{} {}", code(model, planting), planting.name);
-        let room = if inner < 6 { 3 } else { inner };
-        pane.text(x, y + row, &cut(&words, room, if inner < 6 { "" } else { glyphs.more }), style);
+        let words = cut(
+            &words,
+            if inner < 6 { 3.min(inner) } else { inner },
+            if inner < 6 { "" } else { glyphs.more },
+        );
+        let blank = usize::try_from(inner).unwrap_or(0).saturating_sub(words.chars().count());
+        pane.text(x, y + row, &format!("{words}{}", " ".repeat(blank)), style);
     }
     if model.cell == at {
         let style = pane.style(Role::Cursor);

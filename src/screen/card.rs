@@ -73,7 +73,7 @@ fn dates(planting: &Planting) -> String {
 fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16), top: i32) {
     let (width, date) = (pane.width(), model.shown_day());
     let glyphs = pane.look.glyphs;
-    let story = Story::of(&model.plan, &place.id, cell, date);
+    let story = Story::of(model.shown(), &place.id, cell, date);
     let mut y = pane.words(0, top, &format!("cell {}", Block::cell(cell.0, cell.1)), width, Role::Accent);
     if story.now.is_empty() {
         y = pane.words(0, y, "bare", width, Role::Quiet);
@@ -81,6 +81,7 @@ fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16
     for planting in &story.now {
         let mate = if planting.layer == Layer::Mate { "mate: " } else { "" };
         let fixed = if planting.fixed { format!(" {}", glyphs.fixed) } else { String::new() };
+        let fixed = if model.is_ghost(planting.id) { String::from(" (proposed)") } else { fixed };
         let name = format!("{mate}{} {}{fixed}", code(model, planting), planting.name);
         y = pane.words(0, y, &name, width, Role::Title);
         let plants = format!(

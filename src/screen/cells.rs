@@ -41,8 +41,9 @@ impl Dress {
             Phase::Picking => Tone::Strong,
         };
         let mut style = look.theme.family(hue, tone);
-        if planting.fixed {
-            style = style.add_modifier(Modifier::UNDERLINED);
+        if model.is_ghost(planting.id) {
+            // What is only proposed lies on bare soil, underlined.
+            style = look.theme.ghost(hue).add_modifier(Modifier::UNDERLINED);
         }
         Self {
             letters: phase.letters(&code(model, planting)),

@@ -27,6 +27,12 @@ fn said(pane: &mut Pane<'_>, model: &Model) {
     let width = pane.width() - 2;
     if let Some(note) = &model.note {
         pane.fit(1, 0, &note.words, width, role(note.tone));
+    } else if let Some(run) = &model.run {
+        let at = pane.fit(1, 0, &run.words(), width, Role::Accent);
+        let words = if run.stopping { "stopping" } else { "f s stops it and keeps the best" };
+        pane.fit(at + 3, 0, words, width - at - 3, Role::Quiet);
+    } else if let Some(offer) = &model.offer {
+        pane.fit(1, 0, &offer.words(), width, Role::Accent);
     }
 }
 
@@ -37,7 +43,10 @@ fn hints(pane: &mut Pane<'_>, model: &Model) {
     let mut seen: Vec<Command> = Vec::new();
     let mut prefixes = Vec::new();
     let help = keymap::keys_of(mode, Command::Help).map_or(0, |k| columns(&k) + 11);
-    for binding in keymap::rows(mode) {
+    let urgent =
+        |b: &&crate::app::Binding| model.offer.is_some() && b.group == Group::Fill && b.keys.len() == 1;
+    let rows = keymap::rows(mode).filter(urgent).chain(keymap::rows(mode).filter(|b| !urgent(b)));
+    for binding in rows {
         // Moving about is learnt in a minute; leaving is said where one is in a view.
         let known = matches!(binding.group, Group::Moving | Group::Views)
             || binding.command == Command::Help

@@ -199,7 +199,9 @@ fn fill(pane: &mut Pane<'_>, scale: Scale, (x, y): (i32, i32), sign: &str, style
 fn crops(pane: &mut Pane<'_>, map: &Map, model: &Model, place: &Place, foot: Footprint) {
     let date = model.shown_day();
     for layer in [Layer::Main, Layer::Mate] {
-        for planting in model.plan.plantings_in(&place.id).filter(|p| p.layer == layer && p.stands_on(date)) {
+        for planting in
+            model.shown().plantings_in(&place.id).filter(|p| p.layer == layer && p.stands_on(date))
+        {
             let dress = Dress::of(&pane.look, model, planting, date);
             for (row, col) in planting.block.cells().filter(|(r, c)| *r < foot.rows && *c < foot.cols) {
                 let at = map.at(foot.spot_of(row, col));

@@ -5,6 +5,7 @@ use super::glyphs::{ASCII, USUAL};
 use super::input::{Incoming, Replies, listen};
 use super::pane::Look;
 use super::theme::{Depth, Theme};
+use super::worker::Worker;
 use crate::app::{Effect, Message, Model, Over, Question, update};
 use crate::calendar::Date;
 use crate::crop::Book;
@@ -137,8 +138,7 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     start_threads(&sender, if asks { Replies::asked() } else { Replies::default() })?;
     let size = taken.0.size().context("the size of the terminal is not known")?;
     update(&mut model, Message::Resized(size.width, size.height));
-    drop(sender);
-    let mut hands = Hands { file: options.file };
+    let mut hands = Hands { file: options.file, worker: Worker::default(), inbox: sender };
     turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
 }
 
@@ -170,9 +170,11 @@ fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<
     Ok(())
 }
 
-/// What the program does outside: files.
+/// What the program does outside: files, and the fill.
 struct Hands {
     file: Option<PlanFile>,
+    worker: Worker,
+    inbox: Sender<Incoming>,
 }
 
 impl Hands {
@@ -183,6 +185,11 @@ impl Hands {
             Effect::Journal(edit) => {
                 let written = self.file.as_mut().map(|f| f.journal(&edit))?;
                 written.err().map(|e| Message::JournalFailed(e.to_string()))
+            }
+            Effect::StartFill(id, task) => self.worker.start(id, *task, &self.inbox),
+            Effect::StopFill => {
+                self.worker.stop();
+                None
             }
             Effect::TakeUp => {
                 self.file.as_mut()?.take_up();

@@ -202,6 +202,25 @@ impl Theme {
         }
     }
 
+    /// The colours of what is only proposed: the family's line on bare soil.
+    pub fn ghost_colours(self, hue: u8) -> (Rgb, Rgb) {
+        let soil = self.colours(Role::Soil).1;
+        let (to, hue) = (if self.light { Rgb(0, 0, 0) } else { Rgb(255, 255, 255) }, self.family_line(hue));
+        let shares = [255, 230, 200, 170, 140, 110, 80, 50, 20];
+        let colours = shares.map(|share| hue.over(to, share));
+        let fore = colours.into_iter().find(|c| contrast(*c, soil) >= 4.5).unwrap_or(to);
+        (fore, soil)
+    }
+
+    /// The style of what is only proposed.
+    pub fn ghost(self, hue: u8) -> Style {
+        let (fore, back) = self.ghost_colours(hue);
+        match self.depth {
+            Depth::None => Style::new(),
+            Depth::Full | Depth::Indexed => Style::new().fg(self.fit(fore)).bg(self.fit(back)),
+        }
+    }
+
     fn fit(self, colour: Rgb) -> Color {
         match self.depth {
             Depth::Full => Color::Rgb(colour.0, colour.1, colour.2),

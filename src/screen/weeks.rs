@@ -127,7 +127,7 @@ fn draw_row(pane: &mut Pane<'_>, model: &Model, scale: &Scale, row: &Row, y: i32
             pane.fit(1, y, words, name + 2, Role::Title);
         }
         Row::Planting(id) => {
-            let Some(planting) = model.plan.planting(*id) else { return };
+            let Some(planting) = model.shown().planting(*id) else { return };
             let words = match model.grouping {
                 crate::app::Grouping::Crops => {
                     crate::app::where_words(model, &planting.place, planting.block)
@@ -136,7 +136,13 @@ fn draw_row(pane: &mut Pane<'_>, model: &Model, scale: &Scale, row: &Row, y: i32
                     format!("{} {}", planting.block, planting.name)
                 }
             };
-            let fixed = if planting.fixed { pane.look.glyphs.fixed } else { " " };
+            let fixed = if model.is_ghost(*id) {
+                "+"
+            } else if planting.fixed {
+                pane.look.glyphs.fixed
+            } else {
+                " "
+            };
             pane.say(2, y, fixed, Role::Quiet);
             pane.fit(3, y, &words, name, Role::Plain);
             bar(pane, model, scale, planting, y);
@@ -168,7 +174,7 @@ fn gaps(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
 fn idle_weeks(model: &Model, scale: &Scale, id: &crate::garden::PlaceId) -> Vec<Option<usize>> {
     let Some(place) = model.plan.place(id) else { return Vec::new() };
     let whole = place.whole(model.plan.settings.cell);
-    let plantings: Vec<&Planting> = model.plan.plantings_in(id).collect();
+    let plantings: Vec<&Planting> = model.shown().plantings_in(id).collect();
     let all = whole.area().max(1);
     scale
         .weeks

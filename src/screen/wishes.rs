@@ -4,7 +4,7 @@ use super::cells::family_marks;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
-use crate::app::{Model, View, amount_words, window_words};
+use crate::app::{Model, View, amount_words, window_words, wish_words};
 use crate::crop::Crop;
 use crate::plan::Wish;
 use crate::units::num;
@@ -22,13 +22,37 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         pane.say(x, 0, word, Role::Quiet);
     }
     list::rest(pane, 0, at, model.plan.wishes.len());
-    let mut inside = pane.part(0, 1, width, height - 1);
+    let detail = if width >= 110 { 6 } else { 4 };
+    why(&mut pane.part(0, height - detail, width, detail), model);
+    pane.rule(0, height - detail - 1, width);
+    let mut inside = pane.part(0, 1, width, height - detail - 2);
     let rows = inside.height();
     for (row, n, wish) in list::shown(&model.plan.wishes, at, rows) {
         line(&mut inside, model, wish, row, &columns);
         if n == at {
             list::mark(&mut inside, row);
         }
+    }
+}
+
+/// The wish under the cursor: how far it is met, and why not further.
+fn why(pane: &mut Pane<'_>, model: &Model) {
+    let Some(wish) = model.focus_wish() else { return };
+    let width = pane.width() - 4;
+    let words = wish_words(wish, model.shown(), &model.book);
+    let mut y = pane.words(2, 0, &words, width, Role::Title);
+    let met = model.reckoned.met.get(&wish.id);
+    let words = match met {
+        Some(met) if met.share >= 0.995 => format!("met: {} planned", met.harvest),
+        Some(met) => format!("{:.0} of 100 parts are met: {} planned", met.share * 100.0, met.harvest),
+        None => format!("not in the season shown ({})", model.season()),
+    };
+    y = pane.words(2, y, &words, width, Role::Plain);
+    for reason in model.reasons_for(wish.id) {
+        y = pane.words(2, y, reason, width, Role::Mind);
+    }
+    if !wish.note.is_empty() {
+        pane.words(2, y, &wish.note, width, Role::Quiet);
     }
 }
 
@@ -91,7 +115,9 @@ fn line(pane: &mut Pane<'_>, model: &Model, wish: &Wish, row: i32, columns: &Col
             let lit = n * 10 < tenths * wide;
             x = if lit { pane.say(x, row, full, Role::Good) } else { pane.say(x, row, empty, Role::Quiet) };
         }
-        pane.fit(x + 1, row, &met.harvest, (columns.end - x - 1).min(12), Role::Quiet);
+        if columns.end - x > 12 && met.share > 0.0 {
+            pane.fit(x + 1, row, &met.harvest, 12, Role::Quiet);
+        }
     }
     let places: Vec<&str> =
         wish.places.iter().filter_map(|id| model.plan.place(id)).map(|p| p.name.as_str()).collect();

@@ -1,8 +1,11 @@
 //! Screens: keys in, what the window shows out.
 
-use crate::support::{example, opened, press, screen};
-use catchcrop::app::{Key, Message, Model, View, update};
+use crate::support::{drawn, example, filled, opened, plain_look, press, screen};
+use catchcrop::app::{Effect, Key, Message, Model, View, update};
+use catchcrop::calendar::{Date, Week};
+use catchcrop::fill::{build, search};
 use catchcrop::garden::PlaceId;
+use ratatui::style::Color;
 
 /// The courtyard with a few things planted by hand in May.
 pub(crate) fn planted() -> Model {
@@ -61,4 +64,114 @@ fn every_view_at_80x24() {
 #[test]
 fn every_view_at_160x50() {
     every_view(160, 50);
+}
+
+/// A small garden with three wishes in March: quick to fill.
+pub(crate) fn small() -> Model {
+    let mut plan = example("courtyard");
+    plan.places.retain(|p| ["box-2", "pot-1"].contains(&p.id.0.as_str()));
+    plan.wishes.retain(|w| [1, 4, 14].contains(&w.id.0));
+    plan.record.retain(|p| p.place.0 == "pot-1");
+    let mut model = opened(plan);
+    let day = |month, day| Date::from_ymd_opt(2027, month, day).unwrap();
+    (model.today, model.week) = (day(3, 10), Week::of(day(6, 10)));
+    model
+}
+
+#[test]
+fn a_fill_is_shown_accepted_and_taken_back() {
+    let mut model = small();
+    let before = model.plan.clone();
+    filled(&mut model, "fq");
+    let offer = model.offer.as_ref().expect("a proposal");
+    assert!(!offer.ghosts.is_empty());
+    assert_eq!(model.plan, before, "what is only proposed is not in the garden yet");
+    insta::assert_snapshot!("proposed_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "4");
+    insta::assert_snapshot!("proposed_wishes_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "1p");
+    assert!(model.over.is_none() && model.note.as_ref().unwrap().words.contains("only proposed"));
+    press(&mut model, "a");
+    assert!(model.offer.is_none() && !model.plan.plantings.is_empty());
+    assert!(model.note.as_ref().unwrap().words.starts_with("Accepted a fill"));
+    press(&mut model, "u");
+    assert_eq!(model.plan, before);
+}
+
+#[test]
+fn one_bed_of_a_proposal_is_accepted_and_the_rest_stays_proposed() {
+    let mut model = small();
+    filled(&mut model, "fq");
+    model.go_to(&PlaceId::new("pot-1"), (0, 0));
+    press(&mut model, "A");
+    assert!(model.plan.plantings.iter().all(|p| p.place.0 == "pot-1"));
+    let offer = model.offer.as_ref().expect("the box is still proposed");
+    let pot = |p: &catchcrop::plan::Planting| p.place.0 == "pot-1";
+    assert!(!offer.proposal.plantings.iter().any(pot));
+    press(&mut model, "D");
+    assert!(model.offer.is_none());
+}
+
+#[test]
+fn reports_of_another_run_or_of_a_garden_that_has_changed_are_dropped() {
+    let mut model = small();
+    let effects = press(&mut model, "fq");
+    let Some(Effect::StartFill(first, task)) = effects.into_iter().next() else { panic!("a run") };
+    let built = build(&task.plan, &task.book, &task.year, task.request);
+    let proposal = built.proposal(&search(&built.problem, &task.effort, 1, &mut |_| {}));
+    press(&mut model, "fq");
+    drop(update(&mut model, Message::Filled(first, Box::new(proposal.clone()))));
+    assert!(model.offer.is_none(), "the first run was replaced");
+    let second = model.run.as_ref().expect("the second run is on").id;
+    press(&mut model, "4d");
+    drop(update(&mut model, Message::Filled(second, Box::new(proposal))));
+    assert!(model.offer.is_none() && model.run.is_none());
+    assert!(model.note.as_ref().unwrap().words.contains("has changed"));
+}
+
+#[test]
+fn a_failed_run_says_so_and_changes_nothing() {
+    let mut model = small();
+    press(&mut model, "fq");
+    let id = model.run.as_ref().unwrap().id;
+    drop(update(&mut model, Message::Failed(id, String::from("out of range"))));
+    assert!(model.note.as_ref().unwrap().words.contains("nothing was changed"));
+}
+
+#[test]
+fn planting_by_hand_says_what_it_means() {
+    let mut model = planted();
+    press(&mut model, "2<Tab>p");
+    insta::assert_snapshot!("choose_a_crop_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "potato<Enter>");
+    insta::assert_snapshot!("carry_a_planting_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Esc>?");
+    insta::assert_snapshot!("every_key_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Esc> und");
+    insta::assert_snapshot!("find_a_command_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Esc>f");
+    insta::assert_snapshot!("next_key_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Esc>q");
+    insta::assert_snapshot!("leave_80x24", screen(&mut model, 80, 24));
+}
+
+#[test]
+fn small_and_odd_windows() {
+    let mut model = planted();
+    insta::assert_snapshot!("too_small_40x12", screen(&mut model, 40, 12));
+    press(&mut model, "1");
+    insta::assert_snapshot!("ground_61x19", screen(&mut model, 61, 19));
+}
+
+#[test]
+fn plain_signs_and_no_colours() {
+    let mut model = planted();
+    press(&mut model, "1.....");
+    let drawn = drawn(&mut model, 80, 24, plain_look());
+    let text = drawn.to_string();
+    assert!(text.is_ascii(), "{text}");
+    for cell in &drawn.buffer().content {
+        assert_eq!((cell.fg, cell.bg), (Color::Reset, Color::Reset));
+    }
+    insta::assert_snapshot!("ground_ascii_80x24", text);
 }

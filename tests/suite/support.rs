@@ -3,6 +3,7 @@
 use catchcrop::app::{Effect, Key, Message, Model, update};
 use catchcrop::calendar::{Date, Week};
 use catchcrop::crop::Book;
+use catchcrop::fill::{build, search};
 use catchcrop::plan::Plan;
 use catchcrop::screen::{ASCII, Depth, Look, Theme, USUAL, view};
 use catchcrop::store;
@@ -105,4 +106,15 @@ pub(crate) fn drawn(model: &mut Model, cols: u16, rows: u16, look: Look) -> Test
 /// The text of the screen.
 pub(crate) fn screen(model: &mut Model, cols: u16, rows: u16) -> String {
     drawn(model, cols, rows, look()).to_string()
+}
+
+/// Fills the garden as a worker would, and lets the program know.
+pub(crate) fn filled(model: &mut Model, keys: &str) {
+    for effect in press(model, keys) {
+        if let Effect::StartFill(id, task) = effect {
+            let built = build(&task.plan, &task.book, &task.year, task.request);
+            let outcome = search(&built.problem, &task.effort, task.seed, &mut |_| {});
+            drop(update(model, Message::Filled(id, Box::new(built.proposal(&outcome)))));
+        }
+    }
 }

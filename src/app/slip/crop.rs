@@ -34,7 +34,9 @@ fn answers<'a>(model: &'a Model, text: &str) -> Vec<&'a Crop> {
 fn prospect(model: &Model, crop: &Crop, place: &Place, conditions: &Conditions<'_>) -> String {
     let shapes = shapes_in(crop, place, model.plan.settings.cell);
     let Some((rows, cols, plants)) = shapes.first() else { return String::from("does not fit here") };
-    let room = if (*rows, *cols) == (1, 1) {
+    let room = if place.is_pot() {
+        format!("{plants} in the pot")
+    } else if (*rows, *cols) == (1, 1) {
         format!("{plants} in a cell")
     } else {
         format!("{plants} in {rows} x {cols} cells")

@@ -106,13 +106,14 @@ pub(super) fn turn(model: &mut Model) {
 }
 
 /// The next way of starting the planting that is carried.
-pub(super) fn restart(model: &mut Model) {
-    let Some(mut carry) = model.carry.take() else { return };
+pub(super) fn restart(model: &mut Model) -> Vec<Effect> {
+    let Some(mut carry) = model.carry.take() else { return Vec::new() };
     if let Load::Planting(sowing) = &mut carry.load {
         sowing.restart(model);
     }
     model.carry = Some(carry);
     settle(model);
+    Vec::new()
 }
 
 /// What putting it down here would mean, in words.

@@ -61,8 +61,9 @@ impl Run {
     /// How far it has come, in words.
     pub fn words(&self) -> String {
         let Some(progress) = self.progress else { return String::from("Filling: putting the question") };
-        let share = if progress.all == 0 { 0 } else { progress.done.saturating_mul(100) / progress.all };
+        let share = progress.done.saturating_mul(100).checked_div(progress.all).unwrap_or(0);
         match progress.stage {
+            Stage::Bound => String::from("Filling: proving what is possible"),
             Stage::Start => String::from("Filling: a first plan"),
             Stage::Improve => format!("Filling: {} % of the moves", share.min(99)),
             Stage::Idle => String::from("Filling: the gaps"),
@@ -207,7 +208,13 @@ pub(super) fn place(model: &Model) -> Option<PlaceId> {
 }
 
 /// Drops the proposal.
-pub(super) fn drop_offer(model: &mut Model) {
+pub(super) fn drop_by_hand(model: &mut Model) -> Vec<Effect> {
+    drop_offer(model);
+    model.say(Tone::Plain, "The proposal was dropped.");
+    Vec::new()
+}
+
+fn drop_offer(model: &mut Model) {
     if model.offer.take().is_some() {
         model.refresh();
     }

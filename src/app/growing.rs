@@ -101,6 +101,14 @@ pub(super) fn layer(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
+/// Orders the rows of the timeline otherwise.
+pub(super) fn group(model: &mut Model) -> Vec<Effect> {
+    model.grouping = model.grouping.next();
+    model.lines.insert(View::Weeks, 0);
+    model.say(Tone::Plain, format!("The rows are {}.", model.grouping.words()));
+    Vec::new()
+}
+
 /// Asks for a wish: a new one, or the one at the cursor.
 pub(super) fn wish(model: &mut Model, new: bool) -> Vec<Effect> {
     let (id, text) = match model.focus_wish() {

@@ -118,8 +118,8 @@ pub(super) fn open(model: &mut Model, purpose: Purpose, text: &str) {
 }
 
 /// Changes the line and reads it anew.
-pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) {
-    let Some(Over::Slip(mut slip)) = model.over.take() else { return };
+pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) -> Vec<Effect> {
+    let Some(Over::Slip(mut slip)) = model.over.take() else { return Vec::new() };
     let before = slip.line.text();
     change(&mut slip.line);
     let text = slip.line.text();
@@ -132,6 +132,7 @@ pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) {
         slip.reading = read(model, &slip.purpose, &text);
     }
     model.over = Some(Over::Slip(slip));
+    Vec::new()
 }
 
 /// Goes so many choices on.
@@ -143,11 +144,11 @@ pub(super) fn pick(model: &mut Model, steps: i64) {
 }
 
 /// Puts the choice under the cursor into the line.
-pub(super) fn complete(model: &mut Model) {
-    let Some(Over::Slip(slip)) = &model.over else { return };
-    let Some(choice) = slip.reading.choices.get(slip.pick) else { return };
+pub(super) fn complete(model: &mut Model) -> Vec<Effect> {
+    let Some(Over::Slip(slip)) = &model.over else { return Vec::new() };
+    let Some(choice) = slip.reading.choices.get(slip.pick) else { return Vec::new() };
     let fills = choice.fills.clone();
-    edit(model, |line| *line = Line::of(&fills));
+    edit(model, |line| *line = Line::of(&fills))
 }
 
 /// Accepts the line; where it can't be, the line stays and says why.

@@ -244,8 +244,8 @@ impl Sowing {
             out.push((Tone::Plain, format!("{word} {}{range}", day_text(date))));
         };
         line("sown", dates.sown, None, None);
-        let out = if matches!(self.planting.start, Start::Piece(_)) { "planted" } else { "set out" };
-        line(out, dates.set_out, None, None);
+        let begun = if matches!(self.planting.start, Start::Piece(_)) { "planted" } else { "set out" };
+        line(begun, dates.set_out, None, None);
         let (early, late) = (spread.map(|s| s.early), spread.map(|s| s.late));
         line(
             "first picking",

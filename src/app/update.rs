@@ -22,10 +22,9 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
         Message::Pressed(key) => pressed(model, key),
         Message::Pasted(text) => {
             if model.mode() == Mode::Typing {
-                slip::edit(model, |line| line.insert(&text));
-            } else {
-                model.say(Tone::Mind, "Pasted text is only taken where a line is typed.");
+                return slip::edit(model, |line| line.insert(&text));
             }
+            model.say(Tone::Mind, "Pasted text is only taken where a line is typed.");
             Vec::new()
         }
         Message::Resized(cols, rows) => {
@@ -89,8 +88,7 @@ fn pressed(model: &mut Model, key: Key) -> Vec<Effect> {
     if mode == Mode::Typing
         && let Key::Char(letter) = key
     {
-        slip::edit(model, |line| line.insert(letter.encode_utf8(&mut [0; 4])));
-        return Vec::new();
+        return slip::edit(model, |line| line.insert(letter.encode_utf8(&mut [0; 4])));
     }
     if key == Key::Esc && !model.pending.is_empty() {
         model.pending.clear();
@@ -187,19 +185,11 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Fix => growing::fix(model),
         Command::Shift(weeks) => growing::shift(model, weeks),
         Command::Layer => growing::layer(model),
-        Command::Restart => {
-            carry::restart(model);
-            Vec::new()
-        }
+        Command::Restart => carry::restart(model),
         Command::Wish => growing::wish(model, true),
         Command::Weigh(steps) => growing::weigh(model, steps),
         Command::Aside => growing::set_aside(model),
-        Command::Group => {
-            model.grouping = model.grouping.next();
-            model.lines.insert(View::Weeks, 0);
-            model.say(Tone::Plain, format!("The rows are {}.", model.grouping.words()));
-            Vec::new()
-        }
+        Command::Group => growing::group(model),
         Command::Find => {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)
@@ -208,20 +198,10 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::StopFill => filling::stop(model),
         Command::AcceptAll => filling::accept(model),
         Command::AcceptPlace => filling::accept_place(model),
-        Command::DropOffer => {
-            filling::drop_offer(model);
-            model.say(Tone::Plain, "The proposal was dropped.");
-            Vec::new()
-        }
+        Command::DropOffer => filling::drop_by_hand(model),
         Command::Accept => slip::accept(model),
-        Command::Complete => {
-            slip::complete(model);
-            Vec::new()
-        }
-        Command::Stroke(stroke) => {
-            slip::edit(model, |line| line.stroke(stroke));
-            Vec::new()
-        }
+        Command::Complete => slip::complete(model),
+        Command::Stroke(stroke) => slip::edit(model, |line| line.stroke(stroke)),
         Command::Yes => yes(model),
     }
 }

@@ -19,8 +19,10 @@ mod finding;
 mod fits;
 mod frost;
 mod ground;
+mod harvest;
 mod heat;
 mod hours;
+mod idle;
 mod lead;
 mod light;
 mod lines;
@@ -32,6 +34,7 @@ mod overlap;
 mod past;
 mod pots;
 mod practice;
+mod record;
 mod returns;
 mod roots;
 mod season;
@@ -52,6 +55,9 @@ mod words;
 
 pub use context::Context;
 pub use finding::{Finding, Weight};
+pub use harvest::{Larder, Met, ShareMet, share_met};
+pub use idle::{GroundUse, ground_use, growing_weeks};
+pub use record::{Ground, Order, Pause, Return, Turn, best_order, is_recorded, pauses, rotation_outlook};
 
 /// A rule.
 #[derive(Debug, Clone, Copy)]

@@ -1,9 +1,8 @@
 //! Hours of direct sun against what a crop wants.
 
-use super::sky::{floor, hours, obstacles};
+use super::sky::{floor, obstacles, season_hours};
 use super::words::{cap, day, name, stand};
 use super::{Context, Finding, Rule, Weight};
-use crate::calendar::plus;
 use crate::garden::Place;
 use crate::plan::Planting;
 use crate::site::shade::Block;
@@ -14,8 +13,6 @@ const SOURCE: &str = "fruiting crops 8 h (6 at least), roots 6 (4), leaves 4 (3)
 
 /// Hours that obstacles must take away before they are blamed.
 const TAKEN: f64 = 0.5;
-/// Days looked at where a planting has no end.
-const STANDS: i64 = 180;
 
 pub(super) const RULE: Rule = Rule {
     code: "too-dark",
@@ -24,7 +21,7 @@ pub(super) const RULE: Rule = Rule {
               it grows fully (a note below them): fruiting crops about 6 and 8, roots 4 and 6, leaves 3 and 4. The \
               hours are yours where you counted them for the place; otherwise they are worked out for the middle of \
               the planting's cells from the real paths of the sun behind the walls, houses, fences and trees you \
-              entered, over the days it stands. What short days alone take away is not blamed on the place.\n\
+              entered, as the mean of the growing season (soil of 8 C or more).\n\
               Source: rule of thumb of extension services; University of Florida SP103/VH021; Texas A&M E-502; sun \
               by the NREL solar position algorithm.",
     run,
@@ -38,11 +35,9 @@ fn lit(context: &Context<'_>, place: &Place, planting: &Planting, blocks: &[Bloc
     if blocks.is_empty() {
         return None;
     }
-    let from = planting.begins()?;
-    let to = planting.ends().unwrap_or_else(|| plus(from, STANDS));
     let at = floor(context, place, planting);
-    let there = hours(context, at, blocks, from, to);
-    (hours(context, at, &[], from, to) - there >= TAKEN).then_some(there)
+    let there = season_hours(context, at, blocks);
+    (season_hours(context, at, &[]) - there >= TAKEN).then_some(there)
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {

@@ -5,7 +5,7 @@ use super::ground::{Patch, patch};
 use crate::calendar::{ClimateDay, Date, days_between, plus};
 use crate::garden::{Kind, Place};
 use crate::plan::Planting;
-use crate::site::shade::{Block, Obstacle, Spot};
+use crate::site::shade::{Block, Obstacle, Spot, season_mean};
 use crate::units::num;
 
 /// Height of the soil's surface above the ground, metres: boxes and pots stand on it.
@@ -32,6 +32,14 @@ pub(super) fn hours(context: &Context<'_>, at: Spot, blocks: &[Block], from: Dat
     let days = days_between(from, to).clamp(0, 364);
     let sum: f64 = (0..=days).map(|n| by_month[ClimateDay::of(plus(from, n)).month0()]).sum();
     sum / num::real_i(days + 1)
+}
+
+/// Temperature of the soil from which the growing season of a cell is counted, degrees Celsius.
+const SEASON: f64 = 8.0;
+
+/// Mean hours of direct sun a day on a spot over the growing season.
+pub(super) fn season_hours(context: &Context<'_>, at: Spot, blocks: &[Block]) -> f64 {
+    season_mean(&context.sky().hours(at, blocks), &context.year.soil, SEASON)
 }
 
 /// The soil of a planting's cells, in their middle.

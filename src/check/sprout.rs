@@ -3,7 +3,6 @@
 use super::season::{against, instead, opening};
 use super::words::{cap, day, name};
 use super::{Context, Finding, Rule, Weight};
-use crate::calendar::Date;
 use crate::growth::Refusal;
 use crate::units::{TempUnit, Temperature};
 
@@ -39,22 +38,16 @@ pub(super) const RAISED: Rule = Rule {
     run: raised,
 };
 
-/// "It is warm enough from 3 May 2027 on."
-fn again(word: &str, from: Option<Date>) -> String {
-    from.map_or_else(String::new, |d| format!(" It is {word} enough from {} on.", day(d)))
-}
-
 fn cold(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
     let degrees = |t: f64| Temperature::new(t, TempUnit::C).reading(measure);
     for case in against(context, false) {
-        let Refusal::ColdSoil { soil, least, from } = case.refusal else { continue };
+        let Refusal::ColdSoil { soil, least, .. } = case.refusal else { continue };
         let words = format!(
-            "{}. The soil is then about {}, and it wants at least {}.{}",
+            "{}. The soil is then about {}, and it wants at least {}.",
             opening(context, case.planting),
             degrees(soil),
             degrees(least),
-            again("warm", from),
         );
         let remedy = instead(context, case.planting, case.crop);
         out.push(Finding::new(COLD.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
@@ -65,13 +58,12 @@ fn hot(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
     let degrees = |t: f64| Temperature::new(t, TempUnit::C).reading(measure);
     for case in against(context, false) {
-        let Refusal::HotSoil { soil, most, from } = case.refusal else { continue };
+        let Refusal::HotSoil { soil, most, .. } = case.refusal else { continue };
         let words = format!(
-            "{}. The soil is then about {}, and its seed sprouts up to {}.{}",
+            "{}. The soil is then about {}, and its seed sprouts up to {}.",
             opening(context, case.planting),
             degrees(soil),
             degrees(most),
-            again("cool", from),
         );
         let remedy =
             format!("{} Or raise it indoors in a cool place.", instead(context, case.planting, case.crop));

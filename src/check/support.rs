@@ -4,6 +4,7 @@ use super::words::{cap, day, length, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::plus;
 use crate::crop::SupportNeed;
+use crate::garden::Support;
 use crate::units::num;
 
 const SOURCE: &str =
@@ -18,8 +19,8 @@ pub(super) const RULE: Rule = Rule {
     code: "no-support",
     title: "A climber without support",
     explain: "Climbers need a trellis, net, cage or stakes in their cells, best on planting day so that no root is \
-              hurt, at the latest 4 weeks after, until they are cleared. A support of less than three fifths of the \
-              plant's height is minded. Crops that only do better with a support get a note.\n\
+              hurt, at the latest 4 weeks after, until they are cleared. A support that comes later or goes \
+              earlier, or of less than three fifths of the plant's height, is minded. Crops that only do better with a support get a note.\n\
               Source: common practice.",
     run,
 };
@@ -38,18 +39,24 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             SupportNeed::Needs => Weight::Stop,
         };
         let (at, subject) = (stand(context, planting), cap(&name(planting)));
-        let stands = |s: &&crate::garden::Support| {
-            s.cells.overlaps(planting.block)
-                && s.from <= plus(begin, GRACE)
-                && s.until.is_none_or(|u| planting.ends().is_some_and(|e| u >= e))
+        let there: Vec<&Support> =
+            place.supports.iter().filter(|s| s.cells.overlaps(planting.block)).collect();
+        let in_time = |s: &&&Support| {
+            s.from <= plus(begin, GRACE) && s.until.is_none_or(|u| planting.ends().is_some_and(|e| u >= e))
         };
-        let Some(best) = place.supports.iter().filter(stands).max_by_key(|s| s.height.um()) else {
+        let Some(best) = there.iter().filter(in_time).max_by_key(|s| s.height.um()) else {
             let grows = length(crop.height, measure);
-            let need = if weight == Weight::Stop { "needs" } else { "does better with" };
-            let words = format!(
-                "{subject} in {at} grows {grows} tall from {} on and {need} a support; none stands in its cells.",
-                day(begin)
-            );
+            let (weight, lacks) = match (there.first(), weight) {
+                (None, Weight::Stop) => (weight, String::from("needs a support; none stands in its cells")),
+                (None, _) => (weight, String::from("does better with a support; none stands in its cells")),
+                (Some(s), _) => {
+                    let until = s.until.map_or_else(String::new, |u| format!(" until {}", day(u)));
+                    let lacks =
+                        format!("wants a support; the one in its cells stands from {}{until}", day(s.from));
+                    (weight.max(Weight::Mind), lacks)
+                }
+            };
+            let words = format!("{subject} in {at} grows {grows} tall from {} on and {lacks}.", day(begin));
             let remedy = format!(
                 "Set a trellis, net or stakes there by {}, or move {} to cells that have one.",
                 day(begin),

@@ -49,6 +49,15 @@ fn seen<'a>(context: &Context<'a>) -> Vec<Seen<'a>> {
     out
 }
 
+/// Every trouble with a break recorded in a soil: where, when, what, and the break that holds here.
+pub(super) fn recorded<'a>(context: &Context<'a>) -> Vec<(&'a Place, Date, &'a Trouble, Rotation)> {
+    seen(context)
+        .into_iter()
+        .map(|s| (s.place, s.entry.on, s.trouble, pause(context, s.trouble)))
+        .filter(|(.., pause)| pause.weight != BreakWeight::Off)
+        .collect()
+}
+
 /// The break of a trouble here: the grower's own, else the book's.
 fn pause(context: &Context<'_>, trouble: &Trouble) -> Rotation {
     context.plan.settings.rotation.get(&trouble.id).copied().unwrap_or(Rotation {

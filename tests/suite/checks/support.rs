@@ -37,13 +37,16 @@ fn one_in_its_cells_in_time_is_enough() {
     let (mut plot, shelf) = climber("Needs");
     plot.place("box-1").supports = vec![trellis(Block::cell(0, 0), "5 ft", "2027-04-29", None)];
     assert!(plot.says(&shelf, CODE).is_empty());
-    for miss in [
-        trellis(Block::cell(0, 1), "5 ft", "2027-04-01", None),
-        trellis(Block::cell(0, 0), "5 ft", "2027-05-01", None),
-        trellis(Block::cell(0, 0), "5 ft", "2027-04-01", Some("2027-06-30")),
+    plot.place("box-1").supports = vec![trellis(Block::cell(0, 1), "5 ft", "2027-04-01", None)];
+    assert_eq!(only(&plot.says(&shelf, CODE)).weight, Weight::Stop, "in other cells");
+    for (miss, says) in [
+        (trellis(Block::cell(0, 0), "5 ft", "2027-05-01", None), "from 1 May 2027"),
+        (trellis(Block::cell(0, 0), "5 ft", "2027-04-01", Some("2027-06-30")), "until 30 Jun 2027"),
     ] {
         plot.place("box-1").supports = vec![miss];
-        assert_eq!(only(&plot.says(&shelf, CODE)).weight, Weight::Stop);
+        let found = plot.says(&shelf, CODE);
+        assert_eq!(only(&found).weight, Weight::Mind);
+        tells(only(&found), &[says]);
     }
 }
 

@@ -64,8 +64,8 @@ pub(super) fn monthly(text: &str) -> Result<Monthly, String> {
     let words: Vec<&str> = text.split([' ', ',', ';']).filter(|w| !w.is_empty()).collect();
     let figures: Vec<f64> = words
         .iter()
-        .map(|w| w.parse().map_err(|_| format!("'{w}' is no number")))
+        .map(|w| w.parse().ok().ok_or_else(|| format!("'{w}' is no number")))
         .collect::<Result<_, String>>()?;
     let count = figures.len();
-    figures.try_into().map_err(|_| format!("{count} figures where twelve are wanted, January first"))
+    figures.try_into().ok().ok_or_else(|| format!("{count} figures where twelve are wanted, January first"))
 }

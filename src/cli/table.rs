@@ -21,7 +21,7 @@ impl Table {
     }
     /// Adds a row.
     pub(super) fn row<const N: usize>(&mut self, cells: [String; N]) {
-        self.rows.push(cells.to_vec());
+        self.rows.push(Vec::from(cells));
     }
     /// It as lines, each begun with `margin`.
     pub(super) fn text(&self, margin: &str) -> String {

@@ -11,7 +11,7 @@ use crate::growth::{Conditions, Method, Outlook, outlook, ready, set_out_on, suc
 use crate::plan::Plan;
 use std::path::Path;
 
-fn conditions<'a>(climate: &'a Climate, method: Option<args::MethodWord>) -> Conditions<'a> {
+fn conditions(climate: &Climate, method: Option<args::MethodWord>) -> Conditions<'_> {
     let settings = whence::settings(climate);
     let mut conditions =
         Conditions::new(&climate.year).at(climate.risk).by(method.map_or(settings.method, Method::from));
@@ -119,6 +119,7 @@ pub(super) fn window(args: &args::Window, here: &Here) -> Result<Answer, Trouble
 
 /// The first day of the season in which a day lies.
 fn season_start(climate: &Climate, day: Date) -> Date {
-    let start = whence::settings(climate).season_start.unwrap_or(climate.year.season_start_or_january());
+    let start =
+        whence::settings(climate).season_start.unwrap_or_else(|| climate.year.season_start_or_january());
     crate::calendar::Season::holding(day, start).first()
 }

@@ -41,17 +41,14 @@ fn on_screen(cli: &Cli, here: &Here) -> Result<Answer, Trouble> {
         (Some(GroundWord::Dark), _) | (None, Ground::Dark) => Some(false),
         (None, Ground::Auto) => None,
     };
-    let (sight, file, mut note) = match &cli.plan {
-        Some(path) => {
-            let book = whence::book(Some(path), here, &mut said);
-            let (loaded, file) =
-                PlanFile::open(path, &book).map_err(|error| command_meant(path, error.into()))?;
-            (Sight { loaded, book, said: Vec::new() }, Some(file), None)
-        }
-        None => {
-            let words = "The example garden: try anything; saving asks for a file of your own.";
-            (example(here)?, None, Some(words.to_owned()))
-        }
+    let (sight, file, mut note) = if let Some(path) = &cli.plan {
+        let book = whence::book(Some(path), here, &mut said);
+        let (loaded, file) =
+            PlanFile::open(path, &book).map_err(|error| command_meant(path, error.into()))?;
+        (Sight { loaded, book, said: Vec::new() }, Some(file), None)
+    } else {
+        let words = "The example garden: try anything; saving asks for a file of your own.";
+        (example(here)?, None, Some(words.to_owned()))
     };
     let Loaded { plan, remarks, said: loading, recovery } = sight.loaded;
     said.extend(sight.said);
@@ -94,7 +91,7 @@ fn command_meant(path: &Path, trouble: Trouble) -> Trouble {
     let word = path.to_str().filter(|_| missing && path.extension().is_none());
     let command = Cli::command();
     let names: Vec<&str> =
-        command.get_subcommands().filter(|c| !c.is_hide_set()).map(|c| c.get_name()).collect();
+        command.get_subcommands().filter(|c| !c.is_hide_set()).map(clap::Command::get_name).collect();
     match word.and_then(|word| store::nearest(word, names.iter().copied()).map(|near| (word, near))) {
         Some((word, near)) => {
             Trouble::Wrong(format!("there is no command and no file '{word}'; did you mean '{near}'?"))

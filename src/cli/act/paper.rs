@@ -89,7 +89,8 @@ pub(super) fn print(args: &Print, here: &Here) -> Result<Answer, Trouble> {
     let mut out = String::new();
     for (path, bytes) in &files {
         store::write_out(path, bytes, args.force)?;
-        out.push_str(&format!("{}\n", path.display()));
+        out.push_str(&path.display().to_string());
+        out.push('\n');
     }
     for m in print.missing {
         said.push(format!(

@@ -32,7 +32,7 @@ pub fn entry_text(plan: &Plan, entry: &DiaryEntry) -> String {
     } else if let Some(place) = place {
         let _ = write!(out, "{place} ");
     }
-    out.push_str(&match &entry.what {
+    let what = match &entry.what {
         Event::Done(stage) => stage.word().to_owned(),
         Event::Partly(stage) => format!("partly {}", stage.word()),
         Event::NotDone(stage) => format!("not yet {}", stage.word()),
@@ -45,7 +45,8 @@ pub fn entry_text(plan: &Plan, entry: &DiaryEntry) -> String {
         Event::Volunteer(crop) => format!("{crop} came up by itself"),
         Event::Job(word) => format!("{word} done"),
         Event::Remark => String::from("remark"),
-    });
+    };
+    out.push_str(&what);
     if !entry.words.is_empty() {
         let _ = write!(out, " - {}", entry.words);
     }

@@ -136,3 +136,46 @@ fn a_reply_about_the_background_is_swallowed_even_when_it_comes_in_pieces() {
     session.send("q");
     assert!(session.end().0);
 }
+
+#[test]
+fn a_new_garden_from_answers() {
+    let dir = folder();
+    let mut session = Session::start(dir.path(), &["new", "yard.ron", "--on", "2027-03-01"], 100, 60);
+    session.wait_for("1. What is the garden called? [Yard]");
+    session.send("Quay Garden\r");
+    session.wait_for("2. Which built-in climate");
+    session.send("lndon\r");
+    session.wait_for("did you mean 'london'?");
+    session.send("london\r");
+    session.wait_for("3. Units: us or metric? [metric]");
+    session.send("\r");
+    session.wait_for("4. Your average last frost");
+    session.send("04-20\r");
+    session.wait_for("5. Your average first frost");
+    session.send("\r");
+    session.wait_for("6. Boxes");
+    session.send("120x120cm, 240x60cm\r");
+    session.wait_for("7. Beds");
+    session.send("\r");
+    session.wait_for("8. Pots");
+    session.send("38l\r");
+    session.wait_for("9. Is all of it fresh");
+    session.send("no\r");
+    session.wait_for("10. Hours a week");
+    session.send("5\r");
+    session.wait_for("11. What stands there now?");
+    session.send("garlic box-1\r");
+    session.wait_for("12. Where did nightshades");
+    session.send("nightshades box-3 2026\r");
+    session.wait_for("did you mean 'box-1'?");
+    session.send("nightshades box-2 2026, onions box-1 2025\r");
+    session.wait_for("is in yard.ron: 2 beds and 1 pot at London");
+    assert!(session.end().0);
+    let book = catchcrop::store::book();
+    let plan = catchcrop::store::look(&dir.path().join("yard.ron"), book).unwrap().plan;
+    assert_eq!((plan.name.as_str(), plan.places.len()), ("Quay Garden", 3));
+    assert_eq!(plan.site.last_frost.unwrap().to_string(), "04-20");
+    assert_eq!(plan.settings.hours_a_week, Some(5.0));
+    let families: Vec<Option<&str>> = plan.record.iter().map(catchcrop::plan::Past::family).collect();
+    assert_eq!(families, [Some("Amaryllidaceae"), Some("Solanaceae"), Some("Amaryllidaceae")]);
+}

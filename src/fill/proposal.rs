@@ -41,12 +41,11 @@ pub struct Proposal {
     pub wishes: Vec<WishMet>,
     /// Share of the wishes met, weighted by importance, 0 to 1.
     pub share: f64,
-    /// At most this share is possible, where a bound was proved.
-    pub at_most: Option<f64>,
-    /// Value, points.
+    /// Value, points: 100 times the importance for each wish met in full, a little for more than was asked, less
+    /// what repeats of families and bad neighbours cost.
     pub value: f64,
-    /// Proved bound of the value, points.
-    pub bound: Option<f64>,
+    /// Proved bound: no plan under the same rules is worth more points.
+    pub bound: f64,
     /// Cell-weeks of the growing season in which a cell carries nothing.
     pub idle: u64,
     /// Cell-weeks of it under a cover crop alone.
@@ -83,18 +82,17 @@ impl Proposal {
     pub fn idle_share(&self) -> f64 {
         if self.growing == 0 { 0.0 } else { real(self.idle) / real(self.growing) }
     }
-    /// The share met in a sentence.
+    /// Share by which the bound lies above the value, 0 where the plan is proved to be the best.
+    pub fn gap(&self) -> f64 {
+        if self.bound > 0.0 { ((self.bound - self.value) / self.bound).max(0.0) } else { 0.0 }
+    }
+    /// The share met in a sentence, and how far from the best possible.
     pub fn words(&self) -> String {
-        let met = self.share * 100.0;
-        match self.at_most {
-            Some(most) => {
-                format!(
-                    "{met:.0} % of what you asked for; at most {:.0} % is possible",
-                    (most * 100.0).ceil()
-                )
-            }
-            None => format!("{met:.0} % of what you asked for"),
-        }
+        format!(
+            "{:.0} % of what you asked for, weighted by importance; no plan can be worth more than {:.1} % above it",
+            self.share * 100.0,
+            if self.value > 0.0 { (self.bound / self.value - 1.0).max(0.0) * 100.0 } else { 0.0 },
+        )
     }
 }
 
@@ -144,9 +142,8 @@ impl Built<'_> {
             replaced: self.replaced.clone(),
             wishes,
             share: self.share(outcome),
-            at_most: None,
             value: points(outcome.value),
-            bound: None,
+            bound: points(outcome.bound),
             idle: outcome.idle,
             covered: outcome.covered,
             growing: outcome.season,

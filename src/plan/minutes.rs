@@ -46,13 +46,13 @@ pub struct Minutes {
 impl Default for Minutes {
     fn default() -> Self {
         Self {
-            sow: Task::new(5.0, 0.2),
-            raise: Task::new(5.0, 0.4),
-            pot_on: Task::new(3.0, 1.0),
-            set_out: Task::new(4.0, 1.0),
-            care: Task::new(1.0, 0.1),
-            pick: Task::new(3.0, 0.4),
-            clear: Task::new(4.0, 0.3),
+            sow: Task::new(3.0, 0.05),
+            raise: Task::new(4.0, 0.2),
+            pot_on: Task::new(2.0, 0.5),
+            set_out: Task::new(3.0, 0.5),
+            care: Task::new(0.5, 0.02),
+            pick: Task::new(2.0, 0.1),
+            clear: Task::new(2.0, 0.1),
         }
     }
 }

@@ -69,7 +69,6 @@ pub fn fill_json(filled: &Filled<'_>) -> Value {
         "bound": figure(filled.bound, 3),
         "gap": figure(filled.gap(), 4),
         "share_met": figure(p.share, 4),
-        "at_most": p.at_most.map(|s| figure(s, 4)),
         "from": filled.from,
         "season": filled.season.to_string(),
         "wishes": p.wishes.iter().map(|w| json!({

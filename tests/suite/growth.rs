@@ -2,6 +2,8 @@
 #![allow(
     clippy::cast_precision_loss,
     clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::format_push_string,
     clippy::similar_names,
     reason = "small whole numbers, and first and last of things"
 )]

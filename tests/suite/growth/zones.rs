@@ -43,8 +43,11 @@ impl Fit {
         let mut sizes: Vec<f64> = errors.iter().map(|e| e.abs()).collect();
         sizes.sort_by(f64::total_cmp);
         let rows = sizes.len();
-        let median =
-            if rows % 2 == 0 { sizes[rows / 2 - 1].midpoint(sizes[rows / 2]) } else { sizes[rows / 2] };
+        let median = if rows.is_multiple_of(2) {
+            sizes[rows / 2 - 1].midpoint(sizes[rows / 2])
+        } else {
+            sizes[rows / 2]
+        };
         Self {
             rows,
             median,

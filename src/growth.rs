@@ -48,8 +48,8 @@ pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
 pub use refusal::{Hindrance, Refusal, years};
 pub use schedule::{
-    AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, outlook,
-    schedule, set_out_on,
+    AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, following,
+    outlook, schedule, set_out_on,
 };
 pub use sprout::Sprouting;
 pub use stage::{Dates, Stage};

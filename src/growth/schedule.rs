@@ -7,7 +7,7 @@ use super::refusal::Refusal;
 use super::season::season_crop;
 use super::stage::Dates;
 use super::{stand, winter};
-use crate::calendar::{Date, Week, day_text, plus};
+use crate::calendar::{Date, Week, day_text, days_between, plus};
 use crate::crop::{Clock, Crop, Start};
 
 /// Days a crop takes longer in autumn, and the days a tender one must be ripe before the frost, by the extension
@@ -172,22 +172,53 @@ pub fn set_out_on(
 
 /// Dates and objections of a start, whether it succeeds or not.
 pub fn outlook(crop: &Crop, conditions: &Conditions<'_>, start: Start, on: Date) -> Outlook {
+    following(crop, conditions, start, on, &Dates::default())
+}
+
+/// The same for a planting of which some dates are known: what really happened replaces what was expected, and
+/// everything after it moves. `on` counts where neither sowing nor setting out has happened.
+pub fn following(crop: &Crop, conditions: &Conditions<'_>, start: Start, on: Date, known: &Dates) -> Outlook {
+    let on = match start {
+        Start::InPlace => known.sown.unwrap_or(on),
+        Start::Raised { .. } => {
+            known.sown.or_else(|| known.set_out.map(|out| plus(out, -age(start)))).unwrap_or(on)
+        }
+        Start::Bought | Start::Piece(_) => known.set_out.or(known.sown).unwrap_or(on),
+    };
     let mut against = Vec::new();
-    let known = crop.starts.iter().any(|s| std::mem::discriminant(s) == std::mem::discriminant(&start));
-    if !known {
+    if !crop.starts.iter().any(|s| std::mem::discriminant(s) == std::mem::discriminant(&start)) {
         against.push(Refusal::OtherWay);
     }
     let schedule = match &crop.clock {
-        Clock::Heat { .. } => season_crop(crop, conditions, start, on, &mut against),
+        Clock::Heat { .. } => season_crop(crop, conditions, start, on, known, &mut against),
         Clock::Overwintered { plant, ripe } => {
-            winter::overwintered(crop, conditions, (*plant, *ripe), start, on, &mut against)
+            winter::overwintered(crop, conditions, (*plant, *ripe), start, on, known, &mut against)
         }
         Clock::Perennial { by_year, wakes, renew } => {
-            stand::perennial(crop, conditions, by_year, (*wakes, *renew), start, on, &mut against)
+            stand::perennial(crop, conditions, by_year, (*wakes, *renew), start, on, known, &mut against)
         }
     };
+    let schedule = schedule.map(|s| settled(s, known));
     if schedule.is_none() && against.is_empty() {
         against.push(Refusal::NeverRipe);
     }
     Outlook { schedule, against }
+}
+
+/// A schedule with the known dates in their place, everything after the last of them kept behind it.
+fn settled(mut schedule: Schedule, known: &Dates) -> Schedule {
+    if *known == Dates::default() {
+        return schedule;
+    }
+    let moved =
+        known.first_pick.zip(schedule.dates.first_pick).map_or(0, |(real, due)| days_between(due, real));
+    for dates in [&mut schedule.dates, &mut schedule.early, &mut schedule.late] {
+        if moved != 0 {
+            dates.last_pick = dates.last_pick.map(|d| plus(d, moved));
+            dates.cleared = dates.cleared.map(|d| plus(d, moved));
+        }
+        *dates = dates.with(known);
+        dates.put_in_order();
+    }
+    schedule
 }

@@ -46,10 +46,11 @@ pub(super) fn season_crop(
     conditions: &Conditions<'_>,
     start: Start,
     on: Date,
+    known: &Dates,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
     let pace = conditions.pace(crop);
-    let Youth { dates, begins, exposed } = youth(crop, conditions, start, on, against);
+    let Youth { dates, begins, exposed, expected_up } = youth(crop, conditions, start, on, known, against);
     seedling_frost(crop, conditions, exposed, against);
 
     let bare = days_needed(crop, conditions, start);
@@ -77,10 +78,21 @@ pub(super) fn season_crop(
     };
     let up = dates.emerged.unwrap_or(begins);
     let ripe = |day: Date| day.max(held.unwrap_or(day)).max(up).max(begins);
-    let first = ripe(by_pace);
+    // Seed that came up late has that much less behind it.
+    let by_pace = match (known.emerged, expected_up) {
+        (Some(real), Some(expected)) if real != expected => {
+            let left = days - pace.between(begins, expected.min(by_pace));
+            pace.after(real, left.max(0.0)).unwrap_or(by_pace)
+        }
+        _ => by_pace,
+    };
+    let first = known.first_pick.unwrap_or_else(|| ripe(by_pace)).max(begins);
     let share = spread(conditions, days);
     let at = |factor: f64| pace.after(begins, days * factor).map_or(first, ripe);
-    let (soonest, latest) = (at(1.0 - share).min(first), at(1.0 + share).max(first));
+    let (soonest, latest) = match known.first_pick {
+        Some(_) => (first, first),
+        None => (at(1.0 - share).min(first), at(1.0 + share).max(first)),
+    };
 
     let exposure = Tick::of(exposed);
     let nights = Nights {

@@ -7,6 +7,7 @@ use super::picking::Course;
 use super::refusal::Refusal;
 use super::schedule::{Ending, Schedule};
 use super::season::spread;
+use super::stage::Dates;
 use super::tick::Tick;
 use super::winter::coldest;
 use super::youth::{Youth, seedling_frost, spread_emergence, youth};
@@ -22,9 +23,10 @@ pub(super) fn perennial(
     (wakes, renew): (u16, u8),
     start: Start,
     on: Date,
+    known: &Dates,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
-    let Youth { dates, begins, exposed } = youth(crop, conditions, start, on, against);
+    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, start, on, known, against);
     seedling_frost(crop, conditions, exposed, against);
     let pace = Pace::Heat(conditions.curve(crop));
     let days = f64::from(wakes);
@@ -61,7 +63,7 @@ pub(super) fn perennial(
     let give = num::round_i(
         spread(conditions, days) * num::real_i(days_between(begins.max(plus(pick, -i64::from(wakes))), pick)),
     );
-    let complete = |mut dates: crate::growth::Dates, pick: Date| {
+    let complete = |mut dates: Dates, pick: Date| {
         dates.closed = crop.closes.and_then(|d| pace.after(begins, f64::from(d))).map(|d| d.min(pick));
         dates.first_pick = Some(pick.max(begins));
         dates

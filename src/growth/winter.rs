@@ -7,6 +7,7 @@ use super::picking::Course;
 use super::refusal::Refusal;
 use super::schedule::{Ending, Note, Schedule, WEATHER_SPREAD};
 use super::season::spread;
+use super::stage::Dates;
 use super::tick::Tick;
 use super::youth::{Youth, spread_emergence, youth};
 use crate::calendar::{ClimateDay, Date, days_between, plus};
@@ -63,10 +64,11 @@ pub(super) fn overwintered(
     (weeks, ripe): ((i8, i8), Ripening),
     start: Start,
     on: Date,
+    known: &Dates,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
     let year = conditions.year;
-    let Youth { dates, begins, exposed } = youth(crop, conditions, start, on, against);
+    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, start, on, known, against);
     let (first_day, last_day) = planting_time(year, weeks, begins);
     if begins < first_day || begins > last_day {
         against.push(Refusal::Outside { first: first_day, last: last_day });
@@ -110,7 +112,7 @@ pub(super) fn overwintered(
     };
     let weeks = course.weeks(last, |_| chance);
     let length = days_between(first, last);
-    let complete = |mut dates: crate::growth::Dates, day: Date| {
+    let complete = |mut dates: Dates, day: Date| {
         // The canopy of an overwintered crop closes in its spring growth, not before winter.
         dates.closed = crop.closes.and_then(|d| heat.after(wakes, f64::from(d))).map(|d| d.min(day));
         dates.first_pick = Some(day);

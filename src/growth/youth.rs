@@ -29,6 +29,8 @@ pub(super) struct Youth {
     pub(super) begins: Date,
     /// The first day its leaves are outside.
     pub(super) exposed: Date,
+    /// When seed sown in place was to come up, whatever it really did.
+    pub(super) expected_up: Option<Date>,
 }
 
 /// The young plant: sprouting, raising, setting out, and what soil and frost say to it.
@@ -37,17 +39,20 @@ pub(super) fn youth(
     conditions: &Conditions<'_>,
     start: Start,
     on: Date,
+    known: &Dates,
     against: &mut Vec<Refusal>,
 ) -> Youth {
     let mut dates = Dates::default();
+    let mut expected_up = None;
     let (begins, exposed) = match start {
         Start::InPlace => {
             dates.sown = Some(on);
-            dates.emerged = sown_in_place(crop, conditions, on, against);
+            expected_up = sown_in_place(crop, conditions, on, against);
+            dates.emerged = known.emerged.map(|up| up.max(on)).or(expected_up);
             (on, dates.emerged.unwrap_or_else(|| plus(on, need::SHOWS)))
         }
         Start::Raised { pot_on, harden, .. } => {
-            let out = plus(on, age(start));
+            let out = known.set_out.unwrap_or_else(|| plus(on, age(start))).max(on);
             let hardening = plus(out, -i64::from(harden)).max(on);
             dates.sown = Some(on);
             let up = raised(crop, conditions, on, against);
@@ -69,7 +74,7 @@ pub(super) fn youth(
             (on, plus(on, need::SHOWS))
         }
     };
-    Youth { dates, begins, exposed }
+    Youth { dates, begins, exposed, expected_up }
 }
 
 /// Refuses where frost still comes over the young plants at more than the grower's risk.

@@ -193,3 +193,31 @@ fn the_south_is_the_north_half_a_year_later() {
         assert!((a.days - b.days).abs() <= 4, "{id}: {} north, {} south", a.days, b.days);
     }
 }
+
+/// What really happened replaces the forecast and moves everything after it, and nothing before it.
+#[test]
+fn real_dates_move_what_follows() {
+    use catchcrop::growth::{Dates, following};
+    let year = site_of("new-york");
+    let conditions = Conditions::new(&year);
+    let bean = crop("bean");
+    let on = date(2027, 140);
+    let plan = outlook(&bean, &conditions, bean.starts[0], on).schedule.unwrap();
+    let up = plan.dates.emerged.unwrap();
+    // Up a week late: picked later, by about that week.
+    let late = Dates { sown: Some(on), emerged: Some(plus(up, 7)), ..Dates::default() };
+    let seen = following(&bean, &conditions, bean.starts[0], on, &late).schedule.unwrap();
+    let moved = days_between(plan.dates.first_pick.unwrap(), seen.dates.first_pick.unwrap());
+    assert!((3..=9).contains(&moved), "{moved}");
+    assert_eq!(seen.dates.emerged, late.emerged);
+    // Picked five days early: the end moves with it.
+    let first = plus(plan.dates.first_pick.unwrap(), -5);
+    let early = Dates { sown: Some(on), first_pick: Some(first), ..Dates::default() };
+    let seen = following(&bean, &conditions, bean.starts[0], on, &early).schedule.unwrap();
+    assert_eq!(seen.dates.first_pick, Some(first));
+    assert!(seen.dates.last_pick < plan.dates.last_pick && seen.dates.last_pick > Some(first));
+    // Cleared is cleared.
+    let gone = Dates { cleared: Some(plus(first, 3)), ..early };
+    let seen = following(&bean, &conditions, bean.starts[0], on, &gone).schedule.unwrap();
+    assert_eq!(seen.dates.cleared, gone.cleared);
+}

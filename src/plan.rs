@@ -3,6 +3,7 @@
 mod diary;
 mod edit;
 mod history;
+mod learnt;
 mod minutes;
 mod planting;
 mod record;

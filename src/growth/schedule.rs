@@ -6,6 +6,7 @@ use super::need::age;
 use super::refusal::Refusal;
 use super::season::season_crop;
 use super::stage::Dates;
+use super::youth::Beginning;
 use super::{stand, winter};
 use crate::calendar::{Date, Week, day_text, days_between, plus};
 use crate::crop::{Clock, Crop, Start};
@@ -189,13 +190,14 @@ pub fn following(crop: &Crop, conditions: &Conditions<'_>, start: Start, on: Dat
     if !crop.starts.iter().any(|s| std::mem::discriminant(s) == std::mem::discriminant(&start)) {
         against.push(Refusal::OtherWay);
     }
+    let beginning = Beginning { start, on, known };
     let schedule = match &crop.clock {
-        Clock::Heat { .. } => season_crop(crop, conditions, start, on, known, &mut against),
+        Clock::Heat { .. } => season_crop(crop, conditions, beginning, &mut against),
         Clock::Overwintered { plant, ripe } => {
-            winter::overwintered(crop, conditions, (*plant, *ripe), start, on, known, &mut against)
+            winter::overwintered(crop, conditions, (*plant, *ripe), beginning, &mut against)
         }
         Clock::Perennial { by_year, wakes, renew } => {
-            stand::perennial(crop, conditions, by_year, (*wakes, *renew), start, on, known, &mut against)
+            stand::perennial(crop, conditions, by_year, (*wakes, *renew), beginning, &mut against)
         }
     };
     let schedule = schedule.map(|s| settled(s, known));
@@ -218,7 +220,15 @@ fn settled(mut schedule: Schedule, known: &Dates) -> Schedule {
             dates.cleared = dates.cleared.map(|d| plus(d, moved));
         }
         *dates = dates.with(known);
-        dates.put_in_order();
+        dates.put_in_order(known);
+    }
+    if moved != 0 {
+        for (week, _) in &mut schedule.weeks {
+            *week = Week::of(plus(week.monday(), moved));
+        }
+    }
+    if let Some(end) = known.cleared {
+        schedule.weeks.retain(|(week, _)| week.monday() < end);
     }
     schedule
 }

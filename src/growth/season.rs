@@ -10,9 +10,9 @@ use super::refusal::Refusal;
 use super::schedule::{AUTUMN_DAYS, Ending, Note, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD};
 use super::stage::Dates;
 use super::tick::Tick;
-use super::youth::{Youth, seedling_frost, spread_emergence, youth};
+use super::youth::{Beginning, Youth, seedling_frost, spread_emergence, youth};
 use crate::calendar::{Date, Week, days_between, plus};
-use crate::crop::{Clock, Crop, FrostClass, Season, Start, Use};
+use crate::crop::{Clock, Crop, FrostClass, Season, Use};
 use crate::units::{Temperature, num};
 
 /// Spread of the days to maturity where nothing but frost dates is known.
@@ -44,55 +44,18 @@ pub(super) fn spread(conditions: &Conditions<'_>, days: f64) -> f64 {
 pub(super) fn season_crop(
     crop: &Crop,
     conditions: &Conditions<'_>,
-    start: Start,
-    on: Date,
-    known: &Dates,
+    beginning: Beginning<'_>,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
     let pace = conditions.pace(crop);
-    let Youth { dates, begins, exposed, expected_up } = youth(crop, conditions, start, on, known, against);
+    let start = beginning.start;
+    let Youth { dates, begins, exposed, expected_up } = youth(crop, conditions, beginning, against);
     seedling_frost(crop, conditions, exposed, against);
 
-    let bare = days_needed(crop, conditions, start);
+    let ripe = ripening(crop, conditions, &pace, (begins, dates.emerged, expected_up), beginning, against)?;
+    let Ripe { bare, days, first, soonest, latest, by_heat } = ripe;
     let begun = Tick::of(begins);
-    let warmest = begun.nearest(conditions.year.warmest_day());
-    // The autumn's days are added in full after the warmest day, and run out towards midwinter, so that waiting
-    // never brings a harvest forward.
-    let after = warmest.until(begun);
-    let autumn = match pace {
-        Pace::Days if after >= 0 => AUTUMN_DAYS.min(num::real_i(183 - after)),
-        Pace::Days | Pace::Heat(_) => 0.0,
-    };
-    let days = bare + autumn;
-    let Some(by_pace) = pace.after(begins, days) else {
-        against.push(Refusal::NeverRipe);
-        return None;
-    };
-    let held = match limits::light(crop, conditions, &pace, bare, begins) {
-        Light::Free => None,
-        Light::NotBefore(day) => Some(day),
-        Light::Never(hours, longer) => {
-            against.push(Refusal::Daylength { hours, longer });
-            None
-        }
-    };
     let up = dates.emerged.unwrap_or(begins);
-    let ripe = |day: Date| day.max(held.unwrap_or(day)).max(up).max(begins);
-    // Seed that came up late has that much less behind it.
-    let by_pace = match (known.emerged, expected_up) {
-        (Some(real), Some(expected)) if real != expected => {
-            let left = days - pace.between(begins, expected.min(by_pace));
-            pace.after(real, left.max(0.0)).unwrap_or(by_pace)
-        }
-        _ => by_pace,
-    };
-    let first = known.first_pick.unwrap_or_else(|| ripe(by_pace)).max(begins);
-    let share = spread(conditions, days);
-    let at = |factor: f64| pace.after(begins, days * factor).map_or(first, ripe);
-    let (soonest, latest) = match known.first_pick {
-        Some(_) => (first, first),
-        None => (at(1.0 - share).min(first), at(1.0 + share).max(first)),
-    };
 
     let exposure = Tick::of(exposed);
     let nights = Nights {
@@ -101,13 +64,13 @@ pub(super) fn season_crop(
     };
     let worth = worth(crop);
     let chance = match &pace {
-        Pace::Heat(curve) if first == by_pace => {
+        Pace::Heat(curve) if by_heat => {
             nights.by_heat(curve, begun, days * pace.unit(), conditions.year.sd, worth)
         }
         Pace::Heat(_) => nights.by_days(Tick::of(first), WEATHER_SPREAD, worth),
-        Pace::Days => nights.by_days(Tick::of(first), share * days, worth),
+        Pace::Days => nights.by_days(Tick::of(first), spread(conditions, days) * days, worth),
     };
-    in_time(crop, conditions, &pace, (begun, warmest), (bare, first, chance), against);
+    in_time(crop, conditions, &pace, begun, (bare, first, chance), against);
 
     let harvest =
         harvest(crop, conditions, &pace, &nights, Ripening { days: bare, begins, up, first }, against);
@@ -131,19 +94,6 @@ pub(super) fn season_crop(
         dates
     };
     let low_light = limits::dim(conditions, up.max(begins), first);
-    let mut notes = Vec::new();
-    if harvest.set < 0.995 {
-        notes.push(Note::PoorSet(1.0 - harvest.set));
-    }
-    if low_light {
-        notes.push(Note::LowLight);
-    }
-    if let Some(day) = harvest.holds_until {
-        notes.push(Note::Holds(day));
-    }
-    if conditions.year.catalogue {
-        notes.push(Note::DatesAlone);
-    }
     let (mut before, mut after) = (dates, dates);
     spread_emergence(start, &mut before, &mut after);
     let picked: f64 = harvest.weeks.iter().map(|w| w.1).sum();
@@ -154,6 +104,7 @@ pub(super) fn season_crop(
         late: complete(after, latest, latest_end),
         method: conditions.counts_by(),
         chance,
+        notes: notes(conditions, &harvest, low_light),
         ended_by: if cover && harvest.ended_by == Ending::Picked { Ending::Grower } else { harvest.ended_by },
         needs: days * pace.unit(),
         days: days_between(begins, first),
@@ -162,8 +113,85 @@ pub(super) fn season_crop(
         open_until: closes.map(|d| d.max(up).min(first)),
         holds_until: harvest.holds_until,
         low_light,
-        notes,
     })
+}
+
+fn notes(conditions: &Conditions<'_>, harvest: &Harvest, low_light: bool) -> Vec<Note> {
+    let mut notes = Vec::new();
+    if harvest.set < 0.995 {
+        notes.push(Note::PoorSet(1.0 - harvest.set));
+    }
+    if low_light {
+        notes.push(Note::LowLight);
+    }
+    notes.extend(harvest.holds_until.map(Note::Holds));
+    if conditions.year.catalogue {
+        notes.push(Note::DatesAlone);
+    }
+    notes
+}
+
+/// When a planting is ripe.
+struct Ripe {
+    /// Catalogue days, and those with the autumn's added.
+    bare: f64,
+    days: f64,
+    first: Date,
+    soonest: Date,
+    latest: Date,
+    /// Warmth alone sets the day: neither daylength nor anything known has moved it.
+    by_heat: bool,
+}
+
+/// The first picking and its spread; none, with the reason, where it never ripens. `expected` is when seed sown in
+/// place was to come up.
+fn ripening(
+    crop: &Crop,
+    conditions: &Conditions<'_>,
+    pace: &Pace,
+    (begins, up, expected): (Date, Option<Date>, Option<Date>),
+    Beginning { start, known, .. }: Beginning<'_>,
+    against: &mut Vec<Refusal>,
+) -> Option<Ripe> {
+    let bare = days_needed(crop, conditions, start);
+    let begun = Tick::of(begins);
+    // The autumn's days are added in full after the warmest day, and run out towards midwinter, so that waiting
+    // never brings a harvest forward.
+    let after = begun.nearest(conditions.year.warmest_day()).until(begun);
+    let autumn = match pace {
+        Pace::Days if after >= 0 => AUTUMN_DAYS.min(num::real_i(183 - after)),
+        Pace::Days | Pace::Heat(_) => 0.0,
+    };
+    let days = bare + autumn;
+    let Some(by_pace) = pace.after(begins, days) else {
+        against.push(Refusal::NeverRipe);
+        return None;
+    };
+    let held = match limits::light(crop, conditions, pace, bare, begins) {
+        Light::Free => None,
+        Light::NotBefore(day) => Some(day),
+        Light::Never(hours, longer) => {
+            against.push(Refusal::Daylength { hours, longer });
+            None
+        }
+    };
+    let ripe = |day: Date| day.max(held.unwrap_or(day)).max(up.unwrap_or(begins)).max(begins);
+    // Seed that came up late has that much less behind it.
+    let moved = match (known.emerged, expected) {
+        (Some(real), Some(expected)) if real != expected => {
+            let left = days - pace.between(begins, expected.min(by_pace));
+            pace.after(real, left.max(0.0)).unwrap_or(by_pace)
+        }
+        _ => by_pace,
+    };
+    let first = known.first_pick.unwrap_or_else(|| ripe(moved)).max(begins);
+    let share = spread(conditions, days);
+    let at = |factor: f64| pace.after(begins, days * factor).map_or(first, ripe);
+    let (soonest, latest) = match known.first_pick {
+        Some(_) => (first, first),
+        None => (at(1.0 - share).min(first), at(1.0 + share).max(first)),
+    };
+    Some(Ripe { bare, days, first, soonest, latest, by_heat: first == by_pace })
 }
 
 /// Refuses what would be ripe too late: by the chance where warmth counts, by the flat count where days do.
@@ -171,7 +199,7 @@ fn in_time(
     crop: &Crop,
     conditions: &Conditions<'_>,
     pace: &Pace,
-    (begun, warmest): (Tick, Tick),
+    begun: Tick,
     (days, ripe, chance): (f64, Date, f64),
     against: &mut Vec<Refusal>,
 ) {
@@ -183,7 +211,8 @@ fn in_time(
             }
         }
         Pace::Days => {
-            if let Some(latest) = counted_latest(crop, conditions, days, warmest)
+            if let Some(latest) =
+                counted_latest(crop, conditions, days, begun.nearest(conditions.year.warmest_day()))
                 && begun.date() > latest
             {
                 against.push(Refusal::Late { chance, wanted, ripe, latest: Some(latest) });

@@ -135,52 +135,23 @@ impl Dates {
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }
-    /// Moves every date that would lie before an earlier stage onto that stage's day.
-    pub(super) fn put_in_order(&mut self) {
+    /// Brings expected dates into order with the known ones: none later than a known date of a later stage, none
+    /// earlier than an earlier stage.
+    pub(super) fn put_in_order(&mut self, known: &Self) {
+        let mut cap = None;
+        for stage in Stage::ALL.into_iter().rev() {
+            cap = match (known.of(stage), cap) {
+                (Some(date), Some(cap)) => Some(date.min(cap)),
+                (date, cap) => date.or(cap),
+            };
+            self.put(stage, self.of(stage).map(|d| cap.map_or(d, |c: Date| d.min(c))));
+        }
         let mut last = None;
-        for date in [
-            &mut self.sown,
-            &mut self.emerged,
-            &mut self.potted,
-            &mut self.hardened,
-            &mut self.set_out,
-            &mut self.closed,
-            &mut self.first_pick,
-            &mut self.last_pick,
-            &mut self.cleared,
-        ] {
-            *date = (*date).map(|d| last.map_or(d, |l| d.max(l)));
-            last = (*date).or(last);
+        for stage in Stage::ALL {
+            let date = self.of(stage).map(|d| last.map_or(d, |l: Date| d.max(l)));
+            self.put(stage, date);
+            last = date.or(last);
         }
-    }
-    /// The date of a stage.
-    pub const fn of(&self, stage: Stage) -> Option<Date> {
-        match stage {
-            Stage::Sown => self.sown,
-            Stage::Emerged => self.emerged,
-            Stage::Potted => self.potted,
-            Stage::Hardened => self.hardened,
-            Stage::SetOut => self.set_out,
-            Stage::Closed => self.closed,
-            Stage::FirstPick => self.first_pick,
-            Stage::LastPick => self.last_pick,
-            Stage::Cleared => self.cleared,
-        }
-    }
-    /// Sets the date of a stage.
-    pub const fn set(&mut self, stage: Stage, date: Option<Date>) {
-        let place = match stage {
-            Stage::Sown => &mut self.sown,
-            Stage::Emerged => &mut self.emerged,
-            Stage::Potted => &mut self.potted,
-            Stage::Hardened => &mut self.hardened,
-            Stage::SetOut => &mut self.set_out,
-            Stage::Closed => &mut self.closed,
-            Stage::FirstPick => &mut self.first_pick,
-            Stage::LastPick => &mut self.last_pick,
-            Stage::Cleared => &mut self.cleared,
-        };
-        *place = date;
     }
     /// The dates given, in the order of the stages.
     pub fn in_order(&self) -> Vec<Date> {

@@ -10,9 +10,9 @@ use super::season::spread;
 use super::stage::Dates;
 use super::tick::Tick;
 use super::winter::coldest;
-use super::youth::{Youth, seedling_frost, spread_emergence, youth};
+use super::youth::{Beginning, Youth, seedling_frost, spread_emergence, youth};
 use crate::calendar::{Date, days_between, plus};
-use crate::crop::{Crop, Start};
+use crate::crop::Crop;
 use crate::units::num;
 
 /// The schedule of a perennial: its first harvest in `dates`, every year's until renewal in `weeks`.
@@ -21,12 +21,11 @@ pub(super) fn perennial(
     conditions: &Conditions<'_>,
     by_year: &[f32],
     (wakes, renew): (u16, u8),
-    start: Start,
-    on: Date,
-    known: &Dates,
+    beginning: Beginning<'_>,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
-    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, start, on, known, against);
+    let Beginning { start, .. } = beginning;
+    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, beginning, against);
     seedling_frost(crop, conditions, exposed, against);
     let pace = Pace::Heat(conditions.curve(crop));
     let days = f64::from(wakes);
@@ -35,7 +34,7 @@ pub(super) fn perennial(
     // The winter before the planting begins its first year, so that a spring planting may bear in that year.
     let first_winter = begun.next(restart).plus(-365);
     let mut weeks = Vec::new();
-    let mut first: Option<(Date, Date)> = None;
+    let mut first: Option<Date> = None;
     for age in 0..usize::from(renew.max(1)) {
         let share = by_year.get(age).or_else(|| by_year.last()).copied().map_or(0.0, f64::from);
         if share <= 0.0 {
@@ -43,13 +42,14 @@ pub(super) fn perennial(
         }
         let winter = first_winter.plus(365 * num::signed(age)).date();
         let Some(pick) = pace.after(winter.max(begins), days) else { continue };
-        if pick >= first_winter.plus(365 * (num::signed(age) + 1)).date() {
+        let next_winter = first_winter.plus(365 * (num::signed(age) + 1)).date();
+        if pick >= next_winter {
             // Planted too late to bear before the next winter.
             continue;
         }
         let course = Course::new(crop.picking, &pace, pick);
         let harvest = Alive::new(conditions.frost(crop.frost.harvest.celsius()), Tick::of(pick));
-        let natural = course.last();
+        let natural = course.last().min(plus(next_winter, -7));
         let last = harvest.until(0.5, Tick::of(pick)).map_or(natural, |t| natural.min(t.date()));
         for (week, part) in course.weeks(last, |day| harvest.on(Tick::of(day))) {
             match weeks.last_mut() {
@@ -57,9 +57,9 @@ pub(super) fn perennial(
                 _ => weeks.push((week, part * share)),
             }
         }
-        first.get_or_insert((pick, last));
+        first.get_or_insert(pick);
     }
-    let (pick, _) = first?;
+    let pick = first?;
     let give = num::round_i(
         spread(conditions, days) * num::real_i(days_between(begins.max(plus(pick, -i64::from(wakes))), pick)),
     );

@@ -9,7 +9,7 @@ use super::schedule::{Ending, Note, Schedule, WEATHER_SPREAD};
 use super::season::spread;
 use super::stage::Dates;
 use super::tick::Tick;
-use super::youth::{Youth, spread_emergence, youth};
+use super::youth::{Beginning, Youth, spread_emergence, youth};
 use crate::calendar::{ClimateDay, Date, days_between, plus};
 use crate::crop::{Crop, Ripening, Start, Use};
 use crate::site::SiteYear;
@@ -62,13 +62,12 @@ pub(super) fn overwintered(
     crop: &Crop,
     conditions: &Conditions<'_>,
     (weeks, ripe): ((i8, i8), Ripening),
-    start: Start,
-    on: Date,
-    known: &Dates,
+    beginning: Beginning<'_>,
     against: &mut Vec<Refusal>,
 ) -> Option<Schedule> {
     let year = conditions.year;
-    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, start, on, known, against);
+    let Beginning { start, .. } = beginning;
+    let Youth { dates, begins, exposed, .. } = youth(crop, conditions, beginning, against);
     let (first_day, last_day) = planting_time(year, weeks, begins);
     if begins < first_day || begins > last_day {
         against.push(Refusal::Outside { first: first_day, last: last_day });

@@ -22,6 +22,15 @@ const COOL_SOIL: f64 = 2.5;
 /// Days from coming up to potting on (common practice: two to four weeks).
 const TO_POT: i64 = 21;
 
+/// How and when a planting is begun, and what has already happened to it.
+#[derive(Clone, Copy)]
+pub(super) struct Beginning<'a> {
+    pub(super) start: Start,
+    /// Sown, in place or in the raising place, or set out.
+    pub(super) on: Date,
+    pub(super) known: &'a Dates,
+}
+
 /// Dates up to the day a planting takes its cells.
 pub(super) struct Youth {
     pub(super) dates: Dates,
@@ -37,11 +46,10 @@ pub(super) struct Youth {
 pub(super) fn youth(
     crop: &Crop,
     conditions: &Conditions<'_>,
-    start: Start,
-    on: Date,
-    known: &Dates,
+    beginning: Beginning<'_>,
     against: &mut Vec<Refusal>,
 ) -> Youth {
+    let Beginning { start, on, known } = beginning;
     let mut dates = Dates::default();
     let mut expected_up = None;
     let (begins, exposed) = match start {

@@ -10,6 +10,7 @@
 
 mod golden;
 mod laws;
+mod own;
 mod published;
 mod zones;
 

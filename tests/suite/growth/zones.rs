@@ -256,9 +256,9 @@ fn the_spring_zone_table() {
                 continue;
             }
             if start == Start::InPlace {
-                errors.0.push(error as f64)
+                errors.0.push(error as f64);
             } else {
-                errors.1.push(error as f64)
+                errors.1.push(error as f64);
             }
             line += &format!(" {:>18}", format!("{cell} {error:+}"));
         }

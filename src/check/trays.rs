@@ -4,18 +4,11 @@ use super::hours::runs;
 use super::words::{count, day, inside, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Week;
-use crate::crop::Start;
-use crate::plan::Planting;
 use crate::units::num;
 use std::collections::BTreeMap;
 
 const SOURCE: &str = "your own raising places; a pot takes the room of four tray cells and a fifth more is sown as \
                       spare (common practice)";
-
-/// Tray cells a plant takes once it is potted on.
-const POTTED: f64 = 4.0;
-/// Sown for each plant that is set out.
-const SPARE: f64 = 1.2;
 
 pub(super) const RULE: Rule = Rule {
     code: "trays-short",
@@ -28,28 +21,12 @@ pub(super) const RULE: Rule = Rule {
     run,
 };
 
-/// Tray cells a planting takes by week.
-pub(super) fn cells(planting: &Planting) -> BTreeMap<Week, f64> {
-    let mut out = BTreeMap::new();
-    let Start::Raised { per_station, .. } = planting.start else { return out };
-    let dates = planting.dates();
-    let (Some(sown), Some(set_out)) = (dates.sown, dates.set_out) else { return out };
-    let stations = (f64::from(planting.plants) / f64::from(per_station.max(1)) * SPARE).ceil();
-    let (first, last) = (Week::of(sown), Week::of(set_out));
-    for n in 0..first.until(last).clamp(0, 60) {
-        let week = first.plus(n);
-        let potted = dates.potted.is_some_and(|p| Week::of(p) <= week);
-        out.insert(week, stations * if potted { POTTED } else { 1.0 });
-    }
-    out
-}
-
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let room: u32 = context.plan.raising.iter().map(|r| u32::from(r.cells)).sum();
     let mut by_week: BTreeMap<Week, f64> = BTreeMap::new();
     let mut names: BTreeMap<Week, Vec<(f64, String)>> = BTreeMap::new();
     for planting in context.judged() {
-        for (week, cells) in cells(planting) {
+        for (week, cells) in planting.tray_cells() {
             if week.sunday() >= context.from && week.monday() <= context.to {
                 *by_week.entry(week).or_default() += cells;
                 names.entry(week).or_default().push((cells, inside(&planting.name)));

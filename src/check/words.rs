@@ -44,7 +44,7 @@ const PROPER: [&str; 12] = [
 ];
 
 /// A crop's name inside a sentence: "Tomato, bush" is "bush tomato".
-pub(super) fn inside(name: &str) -> String {
+pub fn inside(name: &str) -> String {
     let turned = match name.split_once(", ") {
         Some((what, which)) if !which.contains(',') => format!("{which} {}", lower(what)),
         Some(_) | None => name.to_owned(),

@@ -11,7 +11,6 @@ use crate::crop::Book;
 use crate::plan::{Edit, Plan, SCHEMA};
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
 
 /// Lines at the head of a plan file.
 const HEADER: [&str; 3] = [
@@ -67,11 +66,11 @@ pub struct PlanFile {
 }
 
 /// The file's content as this program last saw it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 struct Seen {
     content: u64,
-    len: u64,
-    time: Option<SystemTime>,
+    /// Size and time of writing, for a quick look.
+    data: Option<fs::Metadata>,
 }
 
 /// Why the file as it was must be kept at the first save.
@@ -221,9 +220,10 @@ impl PlanFile {
 
     /// Whether another program changed the file since it was read or saved here.
     pub fn changed_outside(&self) -> bool {
-        let Some(seen) = self.seen else { return self.target.exists() };
+        let Some(seen) = &self.seen else { return self.target.exists() };
         let Ok(now) = fs::metadata(&self.target) else { return false };
-        if (now.len(), now.modified().ok()) == (seen.len, seen.time) {
+        let written = |data: &fs::Metadata| (data.len(), data.modified().ok());
+        if seen.data.as_ref().map(written) == Some(written(&now)) {
             return false;
         }
         fs::read(&self.target).is_ok_and(|bytes| disk::print(&bytes) != seen.content)
@@ -235,7 +235,7 @@ impl PlanFile {
     /// Where the folder or the disk refuses, or edits of an earlier session still wait.
     pub fn journal(&mut self, edit: &Edit) -> Result<(), StoreError> {
         self.refuse_waiting()?;
-        self.journal.append(edit, self.seen.map_or(0, |s| s.content))
+        self.journal.append(edit, self.seen.as_ref().map_or(0, |s| s.content))
     }
 
     /// The edits that waited are part of the plan now; they stay written down until the next save.
@@ -280,7 +280,7 @@ impl PlanFile {
             Err(e) => return Err(StoreError::io("read", &self.target, &e)),
         };
         if let Some(there) = &there {
-            let known = self.seen.is_some_and(|s| s.content == disk::print(there));
+            let known = self.seen.as_ref().is_some_and(|s| s.content == disk::print(there));
             if !known && over == Over::Never {
                 return Err(match self.seen {
                     Some(_) => StoreError::Changed { path: self.path.clone() },
@@ -311,7 +311,7 @@ impl PlanFile {
                 disk::replace(&before, there)?;
             }
         }
-        self.journal.note_save(self.seen.map_or(0, |s| s.content), content)?;
+        self.journal.note_save(self.seen.as_ref().map_or(0, |s| s.content), content)?;
         if there.is_some() {
             disk::replace(&self.target, text.as_bytes())?;
         } else {
@@ -342,11 +342,6 @@ impl PlanFile {
 
 impl Seen {
     fn of(path: &Path, content: u64) -> Self {
-        let data = fs::metadata(path).ok();
-        Self {
-            content,
-            len: data.as_ref().map_or(0, fs::Metadata::len),
-            time: data.and_then(|d| d.modified().ok()),
-        }
+        Self { content, data: fs::metadata(path).ok() }
     }
 }

@@ -290,3 +290,70 @@ proptest! {
         }
     }
 }
+
+/// Every kind of edit comes back from the journal as it went in.
+#[test]
+fn every_edit_can_be_written_down() {
+    use catchcrop::crop::CropId;
+    use catchcrop::garden::PlaceId;
+    use catchcrop::growth::Stage;
+    use catchcrop::plan::{Cause, DiaryEntry, Event, Packet, SetAside};
+    let (_dir, path) = saved("yard.ron");
+    let plan = plan(include_str!("old/schema-0.ron"));
+    let yard = courtyard();
+    let mut edits = vec![
+        Edit::Planting(plan.plantings[1].id, Some(Box::new(plan.plantings[1].clone()))),
+        Edit::Planting(plan.plantings[0].id, None),
+        Edit::Wish(yard.wishes[26].id, Some(Box::new(yard.wishes[26].clone()))),
+        Edit::Record(plan.record.clone()),
+        Edit::Settings(Box::new(yard.settings.clone())),
+        Edit::Site(Box::new(plan.site.clone())),
+        Edit::Raising(yard.raising.clone()),
+        Edit::SetAside(vec![SetAside {
+            code: "x".into(),
+            place: Some(PlaceId::new("box-1")),
+            planting: None,
+            reason: "because \"so\"\nand more".into(),
+        }]),
+        Edit::Drawer(vec![Packet {
+            crop: CropId::new("leek"),
+            packed: 2025,
+            left: "3 g".parse().unwrap(),
+            tested: Some(8),
+        }]),
+        Edit::Closed(vec![2025, 2026]),
+    ];
+    edits.extend(yard.places.iter().map(|p| Edit::Place(p.id.clone(), Some(Box::new(p.clone())))));
+    let events = [
+        Event::Done(Stage::SetOut),
+        Event::Failed(Cause::Eaten),
+        Event::Picked("3 heads".parse().unwrap()),
+        Event::Frost(None),
+        Event::Frost(Some("-1.5 C".parse().unwrap())),
+        Event::SoilTemperature("48 F".parse().unwrap()),
+        Event::Trouble("clubroot".into()),
+        Event::Volunteer(CropId::new("borage")),
+        Event::Remark,
+    ];
+    edits.extend((1..).zip(events).map(|(id, what)| {
+        let on = catchcrop::calendar::read_date("2027-05-01").unwrap();
+        let entry = DiaryEntry {
+            id,
+            on,
+            planting: None,
+            place: None,
+            what,
+            words: String::from("caf\u{e9} // no comment"),
+            corrects: None,
+        };
+        Edit::Entry(id, Some(Box::new(entry)))
+    }));
+    edits.push(Edit::Batch(String::from("all of it, again"), edits.clone()));
+    let (_, mut file) = PlanFile::open(&path, book()).unwrap();
+    for edit in &edits {
+        file.journal(edit).unwrap();
+    }
+    let back = store::look(&path, book()).unwrap().recovery.unwrap();
+    assert!(back.fits && !back.torn);
+    assert_eq!(back.edits, edits);
+}

@@ -18,6 +18,7 @@ use crate::crop::{self, Book, Crop};
 use crate::site::SiteYear;
 use crate::store::{self, Loaded};
 use crate::units::Measure;
+use crate::work::{self, WeekReport};
 use clap::CommandFactory;
 use std::borrow::Cow;
 use std::path::Path;
@@ -87,13 +88,23 @@ fn judge(args: &args::Check, here: &Here) -> Result<Answer, Trouble> {
         .code(code))
 }
 
-fn week(args: &args::Week, here: &Here) -> Result<Answer, Trouble> {
-    let sight = sight(&args.plan, here)?;
+/// The week of a day: with what is left from earlier weeks where it is the week of today.
+fn report(sight: &Sight, on: Option<Date>, here: &Here) -> Result<WeekReport, Trouble> {
     let plan = &sight.loaded.plan;
     let year = SiteYear::new(&plan.site)?;
-    let week = Week::of(args.on.unwrap_or(here.today));
-    Ok(Answer::either(args.json, || say::week_text(plan, &year, week), || say::week_json(plan, &year, week))
-        .saying(sight.said))
+    let day = on.unwrap_or(here.today);
+    Ok(if on.is_none() || Week::of(day).holds(here.today) {
+        work::today(plan, &sight.book, &year, day)
+    } else {
+        work::week(plan, &sight.book, &year, Week::of(day))
+    })
+}
+
+fn week(args: &args::Week, here: &Here) -> Result<Answer, Trouble> {
+    let sight = sight(&args.plan, here)?;
+    let report = report(&sight, args.on, here)?;
+    let json = || serde_json::to_value(&report).unwrap_or_default();
+    Ok(Answer::either(args.json, || report.words(), json).saying(sight.said))
 }
 
 fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {

@@ -21,7 +21,7 @@ pub use schedule::{
     succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
-pub use week::{week_json, week_text, weeks_json};
+pub use week::{sky_words, weeks_json};
 
 use serde_json::Value;
 

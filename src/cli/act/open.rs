@@ -1,13 +1,12 @@
 //! Without a command: the garden on the screen, or its week as text where there is no terminal.
 
-use super::{Sight, sight};
-use crate::calendar::{Date, Week};
+use super::{Sight, report, sight};
+use crate::calendar::Date;
 use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::{Cli, GroundWord};
 use crate::cli::here::Here;
-use crate::cli::{say, whence};
+use crate::cli::whence;
 use crate::screen::{self, Options};
-use crate::site::SiteYear;
 use crate::store::{self, Fault, Ground, Loaded, PlanFile, StoreError};
 use clap::CommandFactory;
 use std::path::Path;
@@ -26,10 +25,8 @@ pub(super) fn garden(cli: &Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(path) => sight(path, here).map_err(|trouble| command_meant(path, trouble))?,
         None => example(here)?,
     };
-    let plan = &sight.loaded.plan;
-    let year = SiteYear::new(&plan.site)?;
-    let week = Week::of(cli.on.unwrap_or(here.today));
-    Ok(Answer::text(say::week_text(plan, &year, week)).saying(sight.said))
+    let report = report(&sight, cli.on, here)?;
+    Ok(Answer::text(report.words()).saying(sight.said))
 }
 
 fn on_screen(cli: &Cli, here: &Here) -> Result<Answer, Trouble> {

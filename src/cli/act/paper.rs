@@ -6,11 +6,12 @@ use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::{PaperWord, Print, Weeks};
 use crate::cli::here::Here;
 use crate::cli::say;
-use crate::paper::{self, Form, Imprint, Leaf, Paper, Sheet, Source, Stamp};
+use crate::paper::{self, Extra, Form, Imprint, JobList, JobWeek, Leaf, Paper, Sheet, Source, Stamp};
 use crate::plan::Plan;
 use crate::site::SiteYear;
 use crate::store;
 use crate::units::Measure;
+use crate::work;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -23,17 +24,16 @@ fn season(plan: &Plan, year: &SiteYear, of: Option<i32>, day: Date) -> Season {
     of.map_or_else(|| Season::holding(day, start), |y| Season::beginning(y, start))
 }
 
-fn imprint(plan: &Plan, paper: Option<PaperWord>, day: Date) -> Imprint {
-    let paper = match (paper, plan.settings.measure) {
+fn imprint(source: &Source<'_>, paper: Option<PaperWord>, day: Date) -> Imprint {
+    let paper = match (paper, source.plan.settings.measure) {
         (Some(PaperWord::A4), _) | (None, Measure::Metric) => Paper::A4,
         (Some(PaperWord::Letter), _) | (None, Measure::Us) => Paper::Letter,
     };
-    Imprint { paper, garden: plan.name.clone(), printed: say::full_day(day) }
+    source.imprint(paper, day)
 }
 
-fn stamp(plan: &Plan, day: Date, hour: Option<u8>) -> Stamp {
-    let key = plan.name.to_lowercase().split_whitespace().collect::<Vec<_>>().join("-");
-    Stamp { garden: plan.name.clone(), key, made: day.and_time(chrono::NaiveTime::MIN), alarm: hour }
+fn stamp(source: &Source<'_>, day: Date, hour: Option<u8>) -> Stamp {
+    source.stamp(day.and_time(chrono::NaiveTime::MIN), hour)
 }
 
 /// The whole timeline as text.
@@ -47,7 +47,7 @@ pub(super) fn weeks(args: &Weeks, here: &Here) -> Result<Answer, Trouble> {
         return Ok(Answer::text(format!("{:#}\n", say::weeks_json(plan, source.season))).saying(said));
     }
     let leaf = Leaf::Weeks(source.timeline());
-    let print = paper::print(&[leaf], Form::Text, &imprint(plan, None, day), &stamp(plan, day, None))
+    let print = paper::print(&[leaf], Form::Text, &imprint(&source, None, day), &stamp(&source, day, None))
         .map_err(|e| Trouble::Wrong(e.to_string()))?;
     let out = print.files.into_iter().flat_map(|f| f.bytes).collect();
     Ok(Answer { out, ..Answer::text("") }.saying(said))
@@ -68,13 +68,12 @@ pub(super) fn print(args: &Print, here: &Here) -> Result<Answer, Trouble> {
         (what, _) => what.iter().copied().collect(),
     };
     let week = Week::of(if source.season.holds(day) { day } else { source.season.first() });
-    let leaves: Vec<Leaf> = Sheet::ALL
-        .into_iter()
-        .filter(|s| wanted.contains(s))
-        .filter_map(|s| leaf(&source, s, week))
-        .collect();
-    let print = paper::print(&leaves, form, &imprint(plan, args.paper, day), &stamp(plan, day, args.remind))
-        .map_err(|e| Trouble::Wrong(e.to_string()))?;
+    let extra = Extra { jobs: job_list(&source, week), years: RECORD_YEARS, ..Extra::of(week) };
+    let what: Vec<Sheet> = wanted.into_iter().collect();
+    let leaves = source.leaves(&what, &extra);
+    let print =
+        paper::print(&leaves, form, &imprint(&source, args.paper, day), &stamp(&source, day, args.remind))
+            .map_err(|e| Trouble::Wrong(e.to_string()))?;
     let files: Vec<(PathBuf, &[u8])> =
         print.files.iter().map(|f| (named(&args.to, &f.suffix), f.bytes.as_slice())).collect();
     // All or none: a half-new set of pages would be worse than the old one.
@@ -111,15 +110,32 @@ fn named(to: &Path, suffix: &str) -> PathBuf {
     to.with_file_name(format!("{stem}{suffix}.{ending}"))
 }
 
-fn leaf(source: &Source<'_>, sheet: Sheet, week: Week) -> Option<Leaf> {
-    Some(match sheet {
-        Sheet::Weeks => Leaf::Weeks(source.timeline()),
-        Sheet::Ground => Leaf::Ground(source.ground(week)),
-        Sheet::Seasons => Leaf::Seasons(source.seasons()),
-        Sheet::Kitchen => Leaf::Kitchen(source.kitchen()),
-        Sheet::Record => Leaf::Record(source.record(RECORD_YEARS)),
-        Sheet::Labels => Leaf::Labels(source.labels()),
-        Sheet::Year => Leaf::Year(source.summary()),
-        Sheet::Jobs | Sheet::Needs => return None,
-    })
+/// The jobs from a week to the end of the season.
+fn job_list(source: &Source<'_>, from: Week) -> JobList {
+    let last = Week::of(source.season.last());
+    let jobs = work::jobs_between(source.plan, source.book, source.year, from, last);
+    let weeks = std::iter::successors(Some(from), |w| Some(w.plus(1)))
+        .take_while(|w| *w <= last)
+        .map(|week| JobWeek {
+            week,
+            note: say::sky_words(source.plan, source.year, week),
+            jobs: jobs.iter().filter(|j| week.holds(j.best)).map(paper_job).collect(),
+        })
+        .collect();
+    let note = String::from("Minutes are estimates; set your own in the garden file.");
+    JobList { title: format!("Jobs of {}", source.season), note, weeks }
+}
+
+fn paper_job(job: &work::Job) -> paper::Job {
+    paper::Job {
+        id: job.id.clone(),
+        what: job.what.clone(),
+        place: job.where_words.clone(),
+        amount: job.amount.clone(),
+        from: job.from,
+        to: job.to,
+        minutes: job.minutes.into(),
+        why: job.why.clone(),
+        done: false,
+    }
 }

@@ -199,6 +199,12 @@ fn sheets_are_printed_and_never_over_a_file() {
             assert!(std::fs::metadata(home.path(file)).unwrap().len() > 100, "{file}");
         }
     }
+    let jobs = print(&["--to", "jobs.md", "--what", "jobs"]).done();
+    let jobs = std::fs::read_to_string(home.path(jobs.trim())).unwrap();
+    assert!(jobs.contains("Tie up tomato") && jobs.contains("Pick"), "{jobs}");
+    print(&["--to", "yard.ics", "--remind", "8"]).done();
+    let calendar = std::fs::read_to_string(home.path("yard.ics")).unwrap();
+    assert!(calendar.contains("BEGIN:VTODO") && calendar.contains("BEGIN:VALARM"), "{calendar}");
     let wrong = print(&["--to", "weeks.doc"]);
     assert_eq!(wrong.code, 2);
     assert!(wrong.said.contains("choose pdf, svg, png, ics, csv, md or txt"), "{}", wrong.said);

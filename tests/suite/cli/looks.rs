@@ -159,7 +159,7 @@ fn a_week_for_people_and_programs() {
     let plan = home.file("yard.ron", NIGHTSHADES);
     let text = home.run(&["week", &plan, "--on", "2025-07-09"]).done();
     assert!(text.starts_with("Three years: week 2025-W28, 7 Jul - 13 Jul\n"), "{text}");
-    assert!(text.contains("A1-B2  Tomato  1  set out 15 May  then cleared 1 Oct"), "{text}");
+    assert!(text.contains("A1-B2   1 x Tomato: set out 15 May, then cleared 1 Oct"), "{text}");
     let week = home.run(&["week", &plan, "--on", "2025-07-09", "--json"]).json();
     assert_eq!(week["week"], "2025-W28");
     assert_eq!(week["cells"][0]["crop"], "tomato");
@@ -168,8 +168,13 @@ fn a_week_for_people_and_programs() {
     for field in ["light_hours", "soil_temperature", "frost_chance"] {
         assert!(week[field].is_number(), "{field}");
     }
+    let sowing = home.run(&["week", &plan, "--on", "2027-04-10", "--json"]).json();
+    let job = &sowing["jobs"][0];
+    for field in ["what", "where", "amount", "from", "to", "minutes", "why"] {
+        assert!(!job[field].is_null(), "{field} in {sowing}");
+    }
     let empty = home.run(&["week", &plan, "--on", "2026-07-09"]).done();
-    assert!(empty.contains("nothing stands here until 10 Apr (Potato)"), "{empty}");
+    assert!(empty.starts_with("Three years: week 2026-W28"), "{empty}");
 }
 
 #[test]

@@ -23,6 +23,7 @@ mod problem;
 mod proposal;
 mod prove;
 mod random;
+mod reason;
 mod round;
 mod seat;
 mod state;
@@ -39,6 +40,7 @@ pub use problem::{
 };
 pub use proposal::{Proposal, WishMet};
 pub use prove::Prices;
+pub use reason::{Help, Lack, Reason, Scarce, Space, helps};
 
 use crate::units::num::word;
 use anneal::Run;
@@ -104,11 +106,15 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     if let Some((_, plan)) = &best {
         state.restore(plan);
     }
+    // Annealing may leave a gap open that a planting would fit as it stands.
+    state.top_up(&mut Random::new(seed, chains));
     let value = state.value;
     let plain = state.plan();
+    let lacks = reason::lacks(&mut state);
     report(Progress { stage: Stage::Idle, done: moves, all, value });
     state.fill_idle();
     let mut outcome = Outcome::of(&state, &plain, value, moves, stopped, seed);
+    outcome.lacks = lacks;
     report(Progress { stage: Stage::Bound, done: moves, all, value });
     linear.solve(budget.last_rounds, &mut || {
         stopped |= quota.stop();

@@ -17,6 +17,14 @@ impl State<'_> {
     /// Adds plantings while one adds value. A stale entry of the heap is put back with its present figure, so that
     /// each act is judged when its turn comes and not for every change.
     pub(crate) fn greedy(&mut self, random: &mut Random) {
+        self.add_all(self.model.problem.point / 6, random);
+    }
+    /// Adds what fits as the plan stands, each at its cheapest site.
+    pub(crate) fn top_up(&mut self, random: &mut Random) {
+        self.add_all(0, random);
+    }
+
+    fn add_all(&mut self, tight: i64, random: &mut Random) {
         let mut heap = BinaryHeap::new();
         for form in self.model.forms.iter().filter(|f| f.role == Role::Wished) {
             heap.extend(form.acts.clone().map(|a| (self.dense(a), a)).filter(|&(d, _)| d > 0));
@@ -36,7 +44,9 @@ impl State<'_> {
             let beds = &self.model.forms[index(act.form)].beds;
             let first = random.below(beds.len());
             for k in 0..beds.len() {
-                let Some(site) = self.fit(act, beds[(first + k) % beds.len()], random) else { continue };
+                let Some(site) = self.fit_with(act, beds[(first + k) % beds.len()], tight, random) else {
+                    continue;
+                };
                 let before = self.value;
                 let p = self.set(crate::units::num::word(a), site, false);
                 if self.value <= before {

@@ -141,6 +141,8 @@ pub(crate) struct Model<'a> {
     /// Forms that serve wishes, by wish; the search draws a wish first so that many varieties of one crop are
     /// not tried more often than the one of another.
     pub(crate) by_wish: Vec<Vec<usize>>,
+    /// All forms of a wish, those that find no site too.
+    pub(crate) wish_forms: Vec<Vec<usize>>,
     gives: Vec<(u32, i64)>,
     uses: Vec<(u32, i64)>,
     groups: Vec<u32>,
@@ -205,6 +207,7 @@ impl<'a> Model<'a> {
             // What settled work has overdrawn already leaves nothing, but forbids nothing that needs none.
             supply: problem.supplies.iter().flat_map(|s| s.there.iter().map(|&n| n.max(0))).collect(),
             by_wish: vec![Vec::new(); problem.wishes.len()],
+            wish_forms: vec![Vec::new(); problem.wishes.len()],
             gives: Vec::new(),
             uses: Vec::new(),
             groups: Vec::new(),
@@ -267,6 +270,9 @@ impl<'a> Model<'a> {
                     beds.push(bed);
                 }
                 self.grounds.push(grounds);
+            }
+            if let Some(wish) = way.wish {
+                self.wish_forms[wish].push(form);
             }
             if let (Some(wish), false) = (way.wish, beds.is_empty() || way.starts.is_empty()) {
                 self.by_wish[wish].push(form);

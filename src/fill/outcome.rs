@@ -2,6 +2,7 @@
 
 use super::problem::{Placed, Problem};
 use super::prove::Prices;
+use super::reason::Lack;
 use super::state::State;
 use crate::units::num::real_i;
 use std::fmt::Write as _;
@@ -92,6 +93,8 @@ pub struct Outcome {
     pub share: f64,
     /// What became of each wish.
     pub wishes: Vec<Met>,
+    /// Why stretches of wishes are not met, by wish and week.
+    pub lacks: Vec<Lack>,
     /// Cell-weeks of the season that carry nothing.
     pub idle: u64,
     /// Cell-weeks of the season under a cover crop alone.
@@ -136,6 +139,7 @@ impl Outcome {
             prices: Prices::default(),
             share: state.share(),
             wishes,
+            lacks: Vec::new(),
             idle,
             covered,
             season,

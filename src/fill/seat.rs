@@ -10,8 +10,12 @@ use crate::units::num::{index, signed};
 const LOOKED_AT: usize = 24;
 
 impl State<'_> {
-    /// The best free block of the bed: least cost, then tightest fit between the plantings before and after.
+    /// The best free block of the bed: little cost and a tight fit between the plantings before and after.
     pub(crate) fn fit(&self, act: &Act, bed: usize, random: &mut Random) -> Option<Site> {
+        self.fit_with(act, bed, self.model.problem.point / 6, random)
+    }
+    /// The best free block of the bed where each neighbouring week in use makes up for a cost of `tight`.
+    pub(crate) fn fit_with(&self, act: &Act, bed: usize, tight: i64, random: &mut Random) -> Option<Site> {
         let model = self.model;
         let sites = model.sites(index(act.form), bed, act.week);
         if sites.is_empty() || (act.rules.apart_bed && self.has_rival(act, bed)) {
@@ -28,7 +32,6 @@ impl State<'_> {
                 }
             }
         }
-        let tight = model.problem.point / 6;
         // Of equals the first is taken, from a place drawn by chance.
         let from = random.below(sites.len());
         let mut best: Option<(i64, Site)> = None;
@@ -56,6 +59,22 @@ impl State<'_> {
         let mut rivals = Vec::new();
         self.rivals(act, bed, &mut rivals);
         !rivals.is_empty()
+    }
+
+    /// The plantings that would have to move for the act to take a site; none where a settled one stands there.
+    pub(crate) fn in_the_way(&self, act: &Act, bed: usize, site: Site) -> Option<Vec<u32>> {
+        let mut out = Vec::new();
+        self.rivals(act, bed, &mut out);
+        for &cell in self.model.list(site.block) {
+            for stand in self.at(index(cell)) {
+                let p = stand.planting;
+                let may = stand.taken & act.taken != 0 || act.rules.apart_cell;
+                if may && !out.contains(&p) && self.collide(act, self.act(p)) {
+                    out.push(p);
+                }
+            }
+        }
+        (!out.iter().any(|&p| self.planting(p).settled)).then_some(out)
     }
 
     /// The block whose plantings cost least to move out, with up to `noise` added by chance; they go to `out`.

@@ -2,6 +2,7 @@
 
 mod checker;
 mod random;
+mod reasons;
 
 use catchcrop::fill::{Effort, Outcome, Problem, Progress, Quota, read_problem, search};
 use catchcrop::units::num::real_i;
@@ -68,7 +69,7 @@ fn neighbours_and_shade_are_counted_right() {
 fn plans_of_random_problems_are_valid() {
     let mut placed = 0;
     let mut fillers = 0;
-    for seed in 0..300 {
+    for seed in 0..200 {
         let problem = random::problem(seed);
         problem.validate().unwrap_or_else(|e| panic!("random problem {seed}: {e}"));
         let outcome = solve(&problem, seed);
@@ -76,13 +77,13 @@ fn plans_of_random_problems_are_valid() {
         placed += outcome.plan.len();
         fillers += outcome.fillers.len();
     }
-    assert!(placed > 1000 && fillers > 300, "only {placed} plantings and {fillers} fillers were tried");
+    assert!(placed > 800 && fillers > 200, "only {placed} plantings and {fillers} fillers were tried");
 }
 
 #[test]
 fn no_plan_is_worth_more_than_its_bound() {
     let mut tight = 0;
-    for seed in 1000..2200 {
+    for seed in 1000..1600 {
         let problem = random::problem(seed);
         let outcome = search(&problem, &Asked::times(2 + seed % 12), seed, &mut |_| {});
         assert!(
@@ -93,7 +94,7 @@ fn no_plan_is_worth_more_than_its_bound() {
         );
         tight += usize::from(outcome.bound - outcome.value < outcome.value.abs() / 20);
     }
-    println!("{tight} of 1200 plans are within 5 % of their bound");
+    println!("{tight} of 600 plans are within 5 % of their bound");
 }
 
 #[test]

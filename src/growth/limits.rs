@@ -1,6 +1,6 @@
 //! Heat and daylength: what ends a crop that frost does not.
 
-use super::conditions::Conditions;
+use super::conditions::{Conditions, sound};
 use super::pace::Pace;
 use super::tick::Tick;
 use crate::calendar::Date;
@@ -40,19 +40,21 @@ pub(super) fn set_share(crop: &Crop, conditions: &Conditions<'_>, need: f64, fir
     }
     let lead = num::round_i(need * FLOWER_TO_FRUIT);
     let year = conditions.year;
-    // Averages of single days scatter as the daily mean does.
+    // Nights scatter as the site's frost model has them, days as its daily means.
+    let milder = sound(conditions.frost_gain).clamp(0.0, 3.0);
+    let nights = |limit: Option<Temperature>| limit.map(|l| year.frost_plain(l.celsius() - milder));
+    let (cool_enough, too_cold) = (nights(heat.set_night_most), nights(heat.set_night_least));
     let sd = year.sd.max(0.1);
-    let below =
-        |limit: Option<Temperature>, t: f64| limit.map_or(1.0, |l| bell::share((l.celsius() - t) / sd));
     let (start, days) = (Tick::of(first).plus(-lead), Tick::of(first).until(Tick::of(last)).clamp(0, 365));
     let steps = days / 7 + 1;
     let sum: f64 = (0..steps)
         .map(|week| {
-            let day = start.plus(week * 7).index();
-            let (low, high) =
-                (year.tmin[day] + conditions.frost_gain.clamp(0.0, 3.0), year.tmax[day] + conditions.warmth);
-            let cold = heat.set_night_least.map_or(1.0, |l| bell::share((low - l.celsius()) / sd));
-            below(heat.set_night_most, low) * below(heat.set_day_most, high) * cold
+            let day = start.plus(week * 7);
+            let night = cool_enough.as_ref().map_or(1.0, |c| c.on(day.day()));
+            let cold = too_cold.as_ref().map_or(0.0, |c| c.on(day.day()));
+            let high = year.tmax[day.index()] + sound(conditions.warmth);
+            let noon = heat.set_day_most.map_or(1.0, |l| bell::share((l.celsius() - high) / sd));
+            (night - cold).max(0.0) * noon
         })
         .sum();
     (sum / num::real_i(steps) / ENOUGH_SET).min(1.0)

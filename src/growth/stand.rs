@@ -66,6 +66,7 @@ pub(super) fn perennial(
     let complete = |mut dates: Dates, pick: Date| {
         dates.closed = crop.closes.and_then(|d| pace.after(begins, f64::from(d))).map(|d| d.min(pick));
         dates.first_pick = Some(pick.max(begins));
+        dates.put_in_order(&Dates::default());
         dates
     };
     let (mut before, mut after) = (dates, dates);

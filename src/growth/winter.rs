@@ -117,6 +117,7 @@ pub(super) fn overwintered(
         dates.first_pick = Some(day);
         dates.last_pick = Some(plus(day, length));
         dates.cleared = Some(plus(day, length));
+        dates.put_in_order(&Dates::default());
         dates
     };
     let (mut before, mut after) = (dates, dates);

@@ -12,6 +12,8 @@ use crate::units::num;
 
 /// Days until seed in cold soil is given up as rotten. Set against the USDA spring table of 1919.
 const PATIENCE: i64 = 18;
+/// The same for seed of overwintering crops, which comes up in cooling soil (common practice: before hard winter).
+const WINTER_PATIENCE: i64 = 45;
 /// Slow seed is given this many times its quickest emergence, where that is longer (from memory).
 const SLOW: f64 = 2.0;
 /// Degrees of soil above its base temperature that a warm-season plant wants when it is set out: 13 C, 55 F
@@ -110,7 +112,10 @@ fn sown_in_place(
     let soil = conditions.soil(day.index());
     let (least, most) = seed.sown_between();
     let up = seed.up(|n| conditions.soil(day.plus(n).index()));
-    let patience = PATIENCE.max(num::round_i(SLOW * seed.quickest()));
+    let patience = match crop.clock {
+        Clock::Overwintered { .. } => WINTER_PATIENCE,
+        Clock::Heat { .. } | Clock::Perennial { .. } => PATIENCE.max(num::round_i(SLOW * seed.quickest())),
+    };
     if soil < least || up.is_none_or(|days| days > patience) {
         let least = least.max(seed.within(num::real_i(patience)));
         let from = soil_day(conditions, day, |t| t >= least);

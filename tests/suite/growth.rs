@@ -8,6 +8,7 @@
     reason = "small whole numbers, and first and last of things"
 )]
 
+mod behaviour;
 mod golden;
 mod laws;
 mod own;

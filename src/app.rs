@@ -23,6 +23,7 @@ mod update;
 mod view;
 mod weather;
 mod wish_text;
+mod wizard;
 
 pub use carry::{Carry, Load, outlook};
 pub use command::{Command, Way};
@@ -46,6 +47,7 @@ pub use weather::Weather;
 pub use wish_text::{
     IMPORTANCE, WishError, amount_words, read as read_wish, window_words, words as wish_words,
 };
+pub use wizard::{Step, Wizard};
 
 use crate::units::num;
 

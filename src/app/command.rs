@@ -106,6 +106,8 @@ pub enum Command {
     Group,
     /// Look for a crop in the book.
     Find,
+    /// Make a new garden by answering questions.
+    NewGarden,
     /// Fill the garden.
     Fill(FillWay),
     /// End the fill early.
@@ -148,6 +150,9 @@ impl Command {
                 (!(-3..=3).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
             Self::Today => model.is_this_week().then_some("This is the week of today."),
+            Self::NewGarden if model.is_dirty() => {
+                Some("Save this garden first (s), or take its changes back.")
+            }
             Self::Fill(_) if model.year.is_err() => Some("Nothing can be filled without a climate."),
             Self::Fill(_) if model.plan.places.is_empty() => Some("There is no bed or pot to fill yet."),
             Self::StopFill => model.run.is_none().then_some("No fill is on."),
@@ -185,6 +190,7 @@ impl Command {
             | Self::New(_)
             | Self::Turn
             | Self::Drop
+            | Self::NewGarden
             | Self::Fill(_)
             | Self::Layer
             | Self::Restart

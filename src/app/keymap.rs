@@ -386,6 +386,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Every, &[C('U')], Command::Redo, Group::Garden, "redo"),
     row(Mode::Every, &[C('s')], Command::Save, Group::Garden, "save"),
     row(Mode::Every, &[C('S')], Command::SaveAs, Group::Garden, "save under another name"),
+    row(Mode::Every, &[C('N')], Command::NewGarden, Group::Garden, "a new garden, by twelve questions"),
     row(Mode::Every, &[C(' ')], Command::Palette, Group::Garden, "find a command"),
     row(Mode::Every, &[C('?')], Command::Help, Group::Garden, "every key"),
     row(Mode::Every, &[C('q')], Command::Quit, Group::Garden, "leave"),

@@ -55,6 +55,8 @@ pub enum Effect {
     TakeUp,
     /// They are not wanted.
     PutAside,
+    /// The garden on the screen is a new one: let go of the file of the one before.
+    LetGo,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
     /// End.

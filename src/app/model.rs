@@ -9,6 +9,7 @@ use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
 use super::timeline::{Grouping, Row};
 use super::view::View;
+use super::wizard::Wizard;
 use crate::calendar::{Date, Season, Week};
 use crate::check::Finding;
 use crate::crop::Book;
@@ -138,6 +139,10 @@ pub struct Model {
     pub offer: Option<Offer>,
     /// Why the last fill could not meet each wish.
     pub(super) reasons: Reasons,
+    /// The answers to the questions about a new garden.
+    pub(super) wizard: Wizard,
+    /// The garden was made here and has not been saved yet.
+    pub new_garden: bool,
     /// The season that was reckoned.
     pub(super) reckoned_for: Option<Season>,
 }
@@ -178,6 +183,8 @@ impl Model {
             seed: 1,
             offer: None,
             reasons: Reasons::new(),
+            wizard: Wizard::default(),
+            new_garden: false,
             reckoned_for: None,
         };
         if let Some(first) = model.places().first().map(|p| p.id.clone()) {
@@ -215,6 +222,10 @@ impl Model {
             (at.y, at.x, p.id.clone())
         });
         out
+    }
+    /// Whether there is something to save.
+    pub const fn is_dirty(&self) -> bool {
+        self.new_garden || self.history.is_dirty()
     }
     /// Where a place lies on the shown day.
     pub fn footprint(&self, place: &Place) -> Footprint {

@@ -11,6 +11,7 @@ use super::field::Line;
 use super::message::Effect;
 use super::model::{Model, Over, Tone};
 use super::view::View;
+use super::wizard::{self, Step};
 use crate::calendar::Season;
 use crate::garden::{Kind, PlaceId};
 use crate::plan::WishId;
@@ -38,6 +39,8 @@ pub enum Purpose {
     Find,
     /// What stood in a place in a season.
     Past(PlaceId, Season),
+    /// A question about a new garden.
+    Question(Step),
     /// A date to go to.
     Date,
     /// The file to save to.
@@ -165,6 +168,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Aside => past::aside(model, &text),
         Purpose::Find => Ok(Vec::new()),
         Purpose::Past(place, season) => past::accept(model, place, *season, &text),
+        Purpose::Question(step) => wizard::accept(model, *step, &text, choice.as_deref()),
         Purpose::Date => time::accept(model, &text),
         Purpose::SaveAs => super::update::save_as(model, &text),
     };
@@ -201,6 +205,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
             let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
             format!("What stood in {name} in {season}? Crops or families; nothing; unknown")
         }
+        Purpose::Question(step) => wizard::title(*step),
         Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
         Purpose::SaveAs => String::from("Save to which file?"),
     }
@@ -214,6 +219,7 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Crop => crop::read(model, text),
         Purpose::Wish(id) => wish::read(model, *id, text),
         Purpose::Past(place, season) => past::read(model, place, *season, text),
+        Purpose::Question(step) => wizard::read(model, *step, text),
         Purpose::Date => time::read(model, text),
         Purpose::SaveAs | Purpose::Aside | Purpose::Find => Reading::default(),
     }

@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, filling, growing, size};
+use super::{cursor, filling, growing, size, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -40,6 +40,7 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
         }
         Message::Saved(Ok(saved)) => {
             model.history.mark_saved();
+            model.new_garden = false;
             let mut words = format!("Saved to {}.", saved.path.display());
             for more in saved.said {
                 words = format!("{words} {}", sentence(&more));
@@ -194,6 +195,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)
         }
+        Command::NewGarden => wizard::begin(model),
         Command::Fill(way) => filling::start(model, way),
         Command::StopFill => filling::stop(model),
         Command::AcceptAll => filling::accept(model),
@@ -360,6 +362,12 @@ fn back(model: &mut Model) -> Vec<Effect> {
     model.leaving = false;
     match model.over.take() {
         Some(Over::Ask(Question::Recover(_))) => return vec![Effect::PutAside],
+        Some(Over::Slip(slip)) => {
+            if let Purpose::Question(step) = slip.purpose {
+                wizard::back(model, step);
+            }
+            return Vec::new();
+        }
         Some(_) => return Vec::new(),
         None => {}
     }
@@ -499,7 +507,7 @@ fn written(model: &Model, to: Option<PathBuf>, over: store::Over) -> Vec<Effect>
 }
 
 fn quit(model: &mut Model) -> Vec<Effect> {
-    if model.history.is_dirty() {
+    if model.is_dirty() {
         model.over = Some(Over::Ask(Question::Leave));
         Vec::new()
     } else {

@@ -36,8 +36,8 @@ struct Fit {
 
 impl Fit {
     fn of(model: &Model, rows: i32, cols: i32, width: i32, height: i32) -> Self {
-        let wide = (width / cols.max(1)).clamp(4, 13);
-        let high = (height / rows.max(1)).clamp(1, 4);
+        let wide = (width / cols.max(1)).clamp(4, 18);
+        let high = (height / rows.max(1)).clamp(1, 5);
         let first = |at: i32, size: i32, all: i32| {
             if all <= size { 0 } else { (at - size / 2).clamp(0, all - size) }
         };

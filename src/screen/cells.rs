@@ -40,7 +40,7 @@ impl Dress {
             Phase::Growing => Tone::Middle,
             Phase::Picking => Tone::Strong,
         };
-        let mut style = look.theme.family(hue, tone);
+        let mut style = look.theme.family(hue, tone, planting.id.0 % 2 == 1);
         if model.is_ghost(planting.id) {
             // What is only proposed lies on bare soil, underlined.
             style = look.theme.ghost(hue).add_modifier(Modifier::UNDERLINED);

@@ -199,6 +199,10 @@ impl Hands {
                 let aside = self.file.as_mut()?.put_aside();
                 Some(Message::PutAside(aside.map_err(|e| e.to_string())))
             }
+            Effect::LetGo => {
+                self.file = None;
+                None
+            }
             Effect::Quit => None,
         }
     }

@@ -2,6 +2,8 @@
 
 use crate::paper::{Hue, Rgb};
 use ratatui::style::{Color, Modifier, Style};
+use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
 
 /// How many colours the terminal shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -144,18 +146,19 @@ impl Theme {
             (Depth::None, Role::Cursor) => Style::new().add_modifier(Modifier::REVERSED),
             (Depth::None, Role::Chosen) => style.add_modifier(Modifier::UNDERLINED),
             (Depth::None, _) => style,
-            (Depth::Full | Depth::Indexed, _) => style.fg(self.fit(pair.fore)).bg(self.fit(pair.back)),
+            (Depth::Full | Depth::Indexed, _) => self.paint(style, pair.fore, pair.back),
         }
     }
 
     /// The two colours of a family's cells, letters and ground.
-    pub fn family_colours(self, hue: u8, tone: Tone) -> (Rgb, Rgb) {
+    /// Neighbours of one family are told apart by a slightly other shade of it.
+    pub fn family_colours(self, hue: u8, tone: Tone, other: bool) -> (Rgb, Rgb) {
         let hue = Hue::ALL[usize::from(hue) % Hue::ALL.len()].rgb();
         let back = match (tone, self.light) {
             (Tone::Pale, true) => hue.over(self.ground(), 60),
             (Tone::Pale, false) => hue.over(self.ground(), 50),
-            (Tone::Middle, true) => hue.over(self.ground(), 120),
-            (Tone::Middle, false) => hue.over(self.ground(), 110),
+            (Tone::Middle, true) => hue.over(self.ground(), if other { 150 } else { 110 }),
+            (Tone::Middle, false) => hue.over(self.ground(), if other { 130 } else { 96 }),
             (Tone::Strong, _) => hue,
         };
         let (dark, light) = (Rgb(0x0c, 0x0e, 0x0c), Rgb(0xff, 0xff, 0xff));
@@ -163,17 +166,15 @@ impl Theme {
     }
 
     /// The style of a family's cells.
-    pub fn family(self, hue: u8, tone: Tone) -> Style {
-        let (fore, back) = self.family_colours(hue, tone);
+    pub fn family(self, hue: u8, tone: Tone, other: bool) -> Style {
+        let (fore, back) = self.family_colours(hue, tone, other);
         match (self.depth, tone) {
             (Depth::None, Tone::Strong) => Style::new().add_modifier(Modifier::BOLD),
             (Depth::None, Tone::Pale | Tone::Middle) => Style::new(),
             (Depth::Full | Depth::Indexed, Tone::Strong) => {
-                Style::new().fg(self.fit(fore)).bg(self.fit(back)).add_modifier(Modifier::BOLD)
+                self.paint(Style::new(), fore, back).add_modifier(Modifier::BOLD)
             }
-            (Depth::Full | Depth::Indexed, Tone::Pale | Tone::Middle) => {
-                Style::new().fg(self.fit(fore)).bg(self.fit(back))
-            }
+            (Depth::Full | Depth::Indexed, Tone::Pale | Tone::Middle) => self.paint(Style::new(), fore, back),
         }
     }
 
@@ -184,7 +185,7 @@ impl Theme {
         let to = if self.light { Rgb(0, 0, 0) } else { Rgb(255, 255, 255) };
         // Moved towards black or white until it can be read.
         for share in [230, 200, 170, 140, 110] {
-            if contrast(colour, self.ground()) >= 4.5 {
+            if contrast(colour, self.ground()) >= READABLE {
                 break;
             }
             colour = hue.rgb().over(to, share);
@@ -196,9 +197,7 @@ impl Theme {
     pub fn line(self, hue: u8) -> Style {
         match self.depth {
             Depth::None => Style::new(),
-            Depth::Full | Depth::Indexed => {
-                Style::new().fg(self.fit(self.family_line(hue))).bg(self.fit(self.ground()))
-            }
+            Depth::Full | Depth::Indexed => self.paint(Style::new(), self.family_line(hue), self.ground()),
         }
     }
 
@@ -208,7 +207,7 @@ impl Theme {
         let (to, hue) = (if self.light { Rgb(0, 0, 0) } else { Rgb(255, 255, 255) }, self.family_line(hue));
         let shares = [255, 230, 200, 170, 140, 110, 80, 50, 20];
         let colours = shares.map(|share| hue.over(to, share));
-        let fore = colours.into_iter().find(|c| contrast(*c, soil) >= 4.5).unwrap_or(to);
+        let fore = colours.into_iter().find(|c| contrast(*c, soil) >= READABLE).unwrap_or(to);
         (fore, soil)
     }
 
@@ -217,17 +216,41 @@ impl Theme {
         let (fore, back) = self.ghost_colours(hue);
         match self.depth {
             Depth::None => Style::new(),
-            Depth::Full | Depth::Indexed => Style::new().fg(self.fit(fore)).bg(self.fit(back)),
+            Depth::Full | Depth::Indexed => self.paint(Style::new(), fore, back),
         }
     }
 
-    fn fit(self, colour: Rgb) -> Color {
+    /// A style with two colours, as far as the terminal has them.
+    fn paint(self, style: Style, fore: Rgb, back: Rgb) -> Style {
         match self.depth {
-            Depth::Full => Color::Rgb(colour.0, colour.1, colour.2),
-            Depth::Indexed => Color::Indexed(nearest(colour)),
-            Depth::None => Color::Reset,
+            Depth::Full => {
+                style.fg(Color::Rgb(fore.0, fore.1, fore.2)).bg(Color::Rgb(back.0, back.1, back.2))
+            }
+            Depth::Indexed => {
+                let (fore, back) = fitted(fore, back);
+                style.fg(Color::Indexed(fore)).bg(Color::Indexed(back))
+            }
+            Depth::None => style,
         }
     }
+}
+
+/// The least contrast of letters and their ground (WCAG 2.2, success criterion 1.4.3).
+const READABLE: f64 = 4.5;
+
+/// Pairs fitted so far: there are some dozens, each asked for many times a frame.
+static FITTED: Mutex<BTreeMap<(Rgb, Rgb), (u8, u8)>> = Mutex::new(BTreeMap::new());
+
+/// Two colours among the 256 of xterm: the ground as near as may be, the letters as near as can be read on it.
+pub fn fitted(fore: Rgb, back: Rgb) -> (u8, u8) {
+    let mut known = FITTED.lock().unwrap_or_else(PoisonError::into_inner);
+    *known.entry((fore, back)).or_insert_with(|| fit(fore, back))
+}
+
+fn fit(fore: Rgb, back: Rgb) -> (u8, u8) {
+    let ground = nearest(back, |_| true);
+    let readable = |n: u8| contrast(indexed(n), indexed(ground)) >= READABLE;
+    (nearest(fore, |n| contrast(fore, back) < READABLE || readable(n)), ground)
 }
 
 /// Brightness of a step of the cube of 216 colours.
@@ -243,12 +266,12 @@ pub fn indexed(n: u8) -> Rgb {
     Rgb(STEPS[n / 36 % 6], STEPS[n / 6 % 6], STEPS[n % 6])
 }
 
-/// The nearest of the 256 colours of xterm.
-pub fn nearest(colour: Rgb) -> u8 {
+/// The nearest of those of the 256 colours of xterm that will do.
+fn nearest(colour: Rgb, will_do: impl Fn(u8) -> bool) -> u8 {
     let far = |a: u8, b: u8| (i32::from(a) - i32::from(b)).pow(2);
     let distance =
         |n: u8| far(indexed(n).0, colour.0) + far(indexed(n).1, colour.1) + far(indexed(n).2, colour.2);
-    (16..=255).min_by_key(|n| distance(*n)).unwrap_or(16)
+    (16..=255).filter(|n| will_do(*n)).min_by_key(|n| distance(*n)).unwrap_or(16)
 }
 
 /// Contrast of two colours, 1 to 21 (WCAG 2.2, relative luminance).

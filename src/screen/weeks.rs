@@ -3,35 +3,15 @@
 use super::cells::{code, family_marks};
 use super::list;
 use super::pane::Pane;
+use super::scale::Scale;
 use super::theme::Role;
 use crate::app::{Model, Row, View};
-use crate::calendar::{MONTHS, Week};
 use crate::plan::Planting;
 use crate::units::num;
-use chrono::Datelike as _;
 use ratatui::style::Style;
 
 /// Rows of the kitchen below the timeline.
 const KITCHEN: i32 = 2;
-
-/// The weeks across a pane.
-struct Scale {
-    weeks: Vec<Week>,
-    left: i32,
-    per: i32,
-}
-
-impl Scale {
-    fn of(model: &Model, width: i32) -> Self {
-        let weeks: Vec<Week> = model.season().weeks().collect();
-        let count = i32::try_from(weeks.len()).unwrap_or(53);
-        let per = ((width - 24) / count.max(1)).clamp(1, 3);
-        Self { left: width - per * count - 1, weeks, per }
-    }
-    fn x(&self, n: usize) -> i32 {
-        self.left + self.per * i32::try_from(n).unwrap_or(0)
-    }
-}
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -55,9 +35,9 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         }
     }
     // The shown week runs through every row.
-    if let Some(n) = scale.weeks.iter().position(|w| *w == model.week) {
+    if let Some(n) = scale.number(model.week) {
         let style = Style { fg: None, ..pane.style(Role::Chosen) };
-        for y in 1..height {
+        for y in 0..height {
             pane.restyle(scale.x(n), y, scale.per, style);
         }
     }
@@ -70,7 +50,7 @@ fn kitchen(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
     for (n, week) in scale.weeks.iter().enumerate() {
         let kinds = rows.iter().filter(|r| r.weeks.iter().any(|(w, _)| w == week)).count();
         if kinds > 0 {
-            let words = if kinds > 9 && scale.per == 1 { String::from("+") } else { kinds.to_string() };
+            let words = if kinds > 9 && scale.per < 3 { String::from("+") } else { kinds.to_string() };
             pane.say(scale.x(n), y, &words, Role::Plain);
         }
     }
@@ -84,7 +64,7 @@ fn kitchen(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
     let peak = top.map_or_else(String::new, |a| a.reading(model.plan.settings.measure));
     pane.fit(1, y + 1, &format!("{} up to {peak}", row.name), scale.left - 2, Role::Quiet);
     for (week, amount) in &row.weeks {
-        let Some(n) = scale.weeks.iter().position(|w| w == week) else { continue };
+        let Some(n) = scale.number(*week) else { continue };
         let level = num::floor_u(amount.value() / most.max(1e-9) * 7.99).min(7);
         let sign = pane.look.glyphs.levels[level];
         for i in 0..scale.per {
@@ -96,15 +76,6 @@ fn kitchen(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
 fn head(pane: &mut Pane<'_>, model: &Model, scale: &Scale, at: usize, count: usize) {
     let words = format!("{}  {} of {count}", model.grouping.words(), (at + 1).min(count));
     pane.fit(2, 0, &words, scale.left - 3, Role::Quiet);
-    let mut free = scale.left;
-    for (n, week) in scale.weeks.iter().enumerate() {
-        let month = week.sunday();
-        let word = MONTHS[num::index(month.month0())];
-        let x = scale.x(n);
-        if (month.day() <= 7 || n == 0) && x >= free && x + 3 <= pane.width() {
-            free = pane.say(x, 0, word, Role::Quiet) + 1;
-        }
-    }
 }
 
 fn draw_row(pane: &mut Pane<'_>, model: &Model, scale: &Scale, row: &Row, y: i32) {

@@ -32,7 +32,7 @@ fn undo_all(model: &mut Model) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_keys_on_any_window(
@@ -46,7 +46,7 @@ proptest! {
         update(&mut model, Message::Resized(cols, rows));
         for (n, key) in pressed.into_iter().enumerate() {
             drop(update(&mut model, Message::Pressed(key)));
-            if n % 7 == 0 {
+            if n % 16 == 0 {
                 draw(&model, cols, rows, look());
             }
         }

@@ -1,7 +1,9 @@
 //! Screens: keys in, what the window shows out.
 
+mod colours;
+
 use crate::support::{drawn, example, filled, opened, plain_look, press, screen};
-use catchcrop::app::{Effect, Key, Message, Model, View, update};
+use catchcrop::app::{Effect, Key, Message, Model, Over, View, update};
 use catchcrop::calendar::{Date, Week};
 use catchcrop::fill::{build, search};
 use catchcrop::garden::PlaceId;
@@ -174,4 +176,45 @@ fn plain_signs_and_no_colours() {
         assert_eq!((cell.fg, cell.bg), (Color::Reset, Color::Reset));
     }
     insta::assert_snapshot!("ground_ascii_80x24", text);
+}
+
+#[test]
+fn twelve_questions_make_a_garden_and_fill_it() {
+    let mut model = opened(example("courtyard"));
+    press(&mut model, "N");
+    insta::assert_snapshot!("first_question_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Enter>");
+    press(&mut model, "<Back><Back>metric<Enter>");
+    insta::assert_snapshot!("climate_question_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "<Enter><Enter>");
+    // Esc goes one back, and the answer is still there.
+    press(&mut model, "<Esc>");
+    let Some(Over::Slip(slip)) = &model.over else { panic!("a question") };
+    assert!(slip.title.starts_with("4 of 12"), "{}", slip.title);
+    assert_eq!(slip.line.text(), "3 Apr");
+    press(&mut model, "<Enter><Enter><Enter>");
+    press(
+        &mut model,
+        "; 80 x 80 cm<Enter><Enter>6<Enter>garlic in Box 3<Enter>onions in Box 1 in 2026<Enter>",
+    );
+    let effects = press(&mut model, "<Enter>");
+    assert!(effects.contains(&Effect::LetGo));
+    assert!(effects.iter().any(|e| matches!(e, Effect::StartFill(..))));
+    let plan = &model.plan;
+    assert_eq!((plan.places.len(), plan.wishes.len(), plan.record.len()), (5, 7, 2));
+    assert!(model.is_dirty() && model.path.is_none());
+    assert_eq!(plan.places[0].sun_hours, Some(6.0));
+    model.run = None;
+    insta::assert_snapshot!("new_garden_80x24", screen(&mut model, 80, 24));
+}
+
+#[test]
+fn a_wrong_answer_is_asked_again_and_the_first_question_can_be_left() {
+    let mut model = opened(example("balcony"));
+    press(&mut model, "N<Enter><Enter><Enter><Enter><Enter>x<Enter>");
+    let Some(Over::Slip(slip)) = &model.over else { panic!("a question") };
+    assert!(slip.title.starts_with("6 of 12"), "{}", slip.title);
+    press(&mut model, "<Esc><Esc><Esc><Esc><Esc><Esc>");
+    assert!(model.over.is_none());
+    assert_eq!(model.plan.name, example("balcony").name);
 }

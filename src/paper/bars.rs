@@ -80,11 +80,17 @@ fn end(bar: &Bar, scale: &Scale) -> f64 {
 /// Draws one line of bars.
 pub(super) fn row(page: &mut Page, scale: &Scale, top: f64, bars: &[&Bar]) {
     for bar in bars {
-        if let Start::SetOut(Some(sown)) = bar.start {
+        if let Start::SetOut(Some(sown)) = bar.start
+            && !bar.echo
+        {
             raising(page, scale, top, bar, sown);
         }
     }
     for (n, bar) in bars.iter().enumerate() {
+        if bar.echo {
+            echo(page, scale, top + 1.6, bar);
+            continue;
+        }
         let next = bars.get(n + 1).map_or(scale.right, |b| scale.x(b.from));
         body(page, scale, top + 1.6, bar);
         let clear = label(page, scale, top + 1.6, bar, next);
@@ -109,6 +115,17 @@ fn raising(page: &mut Page, scale: &Scale, top: f64, bar: &Bar, sown: Date) {
     page.line((b, y), (b, top + 10.0), Edge::solid(bar.tint.hue.line(), 0.6));
     if sown >= scale.axis.begin() {
         Mark::Raised.draw(page, a + 1.4, y, 1.8);
+    }
+}
+
+/// The cells of the lane are taken by a planting whose bar stands in another lane: a low, pale bar with its code.
+fn echo(page: &mut Page, scale: &Scale, top: f64, bar: &Bar) {
+    let (a, b) = (scale.x(bar.from), close(bar, scale).max(scale.x(bar.from) + 1.0));
+    let at = Outline { left: a, top: top + 2.2, right: b, bottom: top + BAR - 2.2 };
+    page.pane(at, 1.0, Fill::Flat(bar.tint.ground()), Edge::solid(bar.tint.hue.line(), 0.3));
+    let style = Style::plain(5.0).soft();
+    if style.width(&bar.code) + 4.0 <= b - a {
+        page.write(a + 2.0, top + 6.7, style, &bar.code);
     }
 }
 

@@ -135,6 +135,11 @@ impl<'a> Flow<'a> {
         self.frame.floor() - self.y
     }
 
+    /// Height of a whole page.
+    pub(super) fn whole(&self) -> f64 {
+        self.frame.floor() - self.top
+    }
+
     /// Whether nothing stands on this page yet.
     pub(super) fn fresh(&self) -> bool {
         self.y <= self.top

@@ -96,8 +96,10 @@ pub struct GroundPlan {
 }
 
 /// Scales a drawing may have, 1 to so many.
-const SCALES: [f64; 14] =
-    [10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0, 300.0, 500.0, 1000.0];
+const SCALES: [f64; 17] = [
+    10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 90.0, 100.0, 125.0, 150.0, 200.0, 300.0, 500.0,
+    1000.0,
+];
 /// Points in a millimetre.
 const MM: f64 = 72.0 / 25.4;
 /// Room round the plan for the names of beds at its rim.
@@ -220,7 +222,7 @@ impl GroundPlan {
     fn four(&self, flow: &mut Flow<'_>, views: &[GroundView]) {
         let (left, right) = flow.sides();
         let entries = entries(&views.iter().collect::<Vec<_>>());
-        let key = key::height(&entries, right - left) + BAR + 6.0;
+        let key = key::height(&entries, right - left) + BAR + 14.0;
         let gap = 18.0;
         let width = (right - left - gap) / 2.0;
         let rows = real(views.len().div_ceil(2));
@@ -236,9 +238,9 @@ impl GroundPlan {
             plot::beds(flow.page(), &plot, &view.beds, within);
         }
         let low = top + each * rows;
-        north(flow.page(), right - 9.0, low + 1.0, self.north);
-        bar(flow.page(), left, low + 4.0, n, self.measure);
-        key::draw(flow.page(), left, low + BAR + 4.0, right - left, &entries);
+        north(flow.page(), right - 9.0, low - 5.0, self.north);
+        bar(flow.page(), left, low + 10.0, n, self.measure);
+        key::draw(flow.page(), left, low + BAR + 12.0, right - left, &entries);
         flow.y = low + key;
     }
 

@@ -74,7 +74,7 @@ impl Writer<'_> {
     fn season(&mut self, season: &Timeline) {
         for bed in &season.beds {
             for lane in &bed.lanes {
-                for bar in lane.bars.iter().filter(|b| b.kind != Kind::Cover) {
+                for bar in lane.bars.iter().filter(|b| b.kind != Kind::Cover && !b.echo) {
                     let Some((from, to)) = bar.pick else { continue };
                     self.begin("VEVENT", &format!("pick-{}", bar.id));
                     self.line("DTSTART;VALUE=DATE", &day(from));

@@ -143,16 +143,35 @@ impl Families {
         slot.crops.insert((code.to_owned(), name.to_owned()));
     }
 
-    /// One entry a family: "Nightshades: TOM tomato, PEP pepper".
+    /// One entry a family: "Nightshades: PE Pepper, TO Tomato (cherry, paste)".
     pub(super) fn entries(&self) -> Vec<Entry> {
         self.0
             .iter()
             .map(|(family, Family { tint, crops })| {
-                let crops: Vec<_> = crops.iter().map(|(code, name)| format!("{code} {name}")).collect();
                 let fill = tint.map_or(Fill::None, Fill::Hatch);
                 let edge = Edge::solid(tint.map_or(Rgb::SOFT, |t| t.hue.line()), 0.6);
-                Entry { swatch: Swatch::Fill(fill, edge), head: family.clone(), words: crops.join(", ") }
+                Entry { swatch: Swatch::Fill(fill, edge), head: family.clone(), words: kinds(crops) }
             })
             .collect()
     }
+}
+
+/// Codes and names; the kinds of one crop behind its name.
+fn kinds(crops: &BTreeSet<(String, String)>) -> String {
+    let mut by_crop: BTreeMap<(&str, &str), Vec<&str>> = BTreeMap::new();
+    for (code, name) in crops {
+        let (crop, kind) = name.split_once(", ").unwrap_or((name, ""));
+        let kinds = by_crop.entry((code, crop)).or_default();
+        if !kind.is_empty() {
+            kinds.push(kind);
+        }
+    }
+    let words = by_crop.into_iter().map(|((code, crop), kinds)| {
+        if kinds.is_empty() {
+            format!("{code} {crop}")
+        } else {
+            format!("{code} {crop} ({})", kinds.join(", "))
+        }
+    });
+    words.collect::<Vec<_>>().join(", ")
 }

@@ -72,7 +72,7 @@ pub(super) fn beds(page: &mut Page, plot: &Plot, beds: &[GroundBed], within: Out
     for (bed, at) in beds.iter().zip(&places) {
         for block in &bed.blocks {
             let mates = bed.blocks.iter().any(|b| b.mate && meet(b, block));
-            let spot = spot(bed, *at, block, mates);
+            let spot = square(bed, spot(bed, *at, block, mates));
             name(page, plot, spot, block, &mut taken);
         }
     }
@@ -112,6 +112,15 @@ fn spot(bed: &GroundBed, at: Outline, block: &GroundBlock, mates: bool) -> Outli
     } else {
         whole
     }
+}
+
+/// The part of a round pot in which a name may stand: the square inside the circle.
+fn square(bed: &GroundBed, at: Outline) -> Outline {
+    if !bed.round || bed.grid != (1, 1) {
+        return at;
+    }
+    let inset = at.width() * 0.12;
+    Outline { left: at.left + inset, right: at.right - inset, ..at }
 }
 
 fn shape(page: &mut Page, bed: &GroundBed, at: Outline, block: &GroundBlock) {

@@ -158,13 +158,30 @@ fn cell(known: Option<&Known>) -> Cell {
     match known {
         None | Some(Known::Unknown) => Cell::default().note("unknown"),
         Some(Known::Free(why)) => Cell::default().note(why),
-        Some(Known::Stood(stays)) => stays.iter().fold(Cell::default(), |cell, stay| {
-            let about = [stay.family.as_str(), stay.cells.as_str(), &when(stay)]
-                .into_iter()
-                .filter(|w| !w.is_empty())
-                .collect::<Vec<_>>()
-                .join(", ");
-            cell.tinted(&stay.name, stay.tint).note(&about)
-        }),
+        Some(Known::Stood(stays)) => families(stays),
     }
+}
+
+/// Stays by family, since that is what rotation goes by: its swatch and name, and under it the crops and the days from
+/// the first to the last. The records for other programs have every stay by itself.
+fn families(stays: &[Stay]) -> Cell {
+    let mut order: Vec<&Stay> = Vec::new();
+    for stay in stays {
+        if !order.iter().any(|s| s.family == stay.family) {
+            order.push(stay);
+        }
+    }
+    order.into_iter().fold(Cell::default(), |cell, first| {
+        let all = || stays.iter().filter(|s| s.family == first.family);
+        let mut crops: Vec<&str> = Vec::new();
+        for stay in all() {
+            if !crops.contains(&stay.name.as_str()) {
+                crops.push(&stay.name);
+            }
+        }
+        let last = all().map(|s| s.to).try_fold(first.from, |last, to| to.map(|to| last.max(to)));
+        let from = all().map(|s| s.from).min().unwrap_or(first.from);
+        let days = when(&Stay { from, to: last, ..first.clone() });
+        cell.tinted(&first.family, first.tint).note(&format!("{}, {days}", crops.join(", ")))
+    })
 }

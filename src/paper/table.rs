@@ -142,7 +142,9 @@ impl Table<'_> {
     /// Writes a row. Where it does not fit, `turn` starts the next page with its heads; a row taller than a page goes on
     /// over it.
     pub(super) fn row(&self, flow: &mut Flow<'_>, cells: &[Cell], turn: &mut dyn FnMut(&mut Flow<'_>)) {
-        if self.height(flow, cells) > flow.room() && !flow.fresh() {
+        // A row too tall for any page is begun where it stands; others go to the next page whole.
+        let height = self.height(flow, cells);
+        if height > flow.room() && (height < flow.whole() - 60.0 || flow.room() < 60.0) && !flow.fresh() {
             turn(flow);
         }
         let places = self.places(flow.sides());

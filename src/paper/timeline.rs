@@ -62,6 +62,8 @@ pub struct Bar {
     pub to: Option<Date>,
     /// What it is for.
     pub kind: Kind,
+    /// It takes cells of this lane, but its bar stands in another lane.
+    pub echo: bool,
 }
 
 /// Bars that stand in the same cells one after another.
@@ -173,14 +175,16 @@ impl Bar {
 }
 
 impl Timeline {
-    /// Every bar of the sheet.
+    /// Every bar of the sheet, echoes left out.
     pub fn each_bar(&self) -> impl Iterator<Item = &Bar> {
         self.each().map(|(_, _, bar)| bar)
     }
 
     fn each(&self) -> impl Iterator<Item = (&Bed, &Lane, &Bar)> {
         self.beds.iter().flat_map(|bed| {
-            bed.lanes.iter().flat_map(move |lane| lane.bars.iter().map(move |bar| (bed, lane, bar)))
+            bed.lanes
+                .iter()
+                .flat_map(move |lane| lane.bars.iter().filter(|b| !b.echo).map(move |bar| (bed, lane, bar)))
         })
     }
 
@@ -246,11 +250,20 @@ struct Sheet<'a> {
     top: f64,
     families: Families,
     covers: bool,
+    echoes: bool,
 }
 
 impl<'a> Sheet<'a> {
     fn new(line: &'a Timeline, flow: Flow<'a>) -> Self {
-        let mut sheet = Self { line, flow, over: 0, top: 0.0, families: Families::default(), covers: false };
+        let mut sheet = Self {
+            line,
+            flow,
+            over: 0,
+            top: 0.0,
+            families: Families::default(),
+            covers: false,
+            echoes: false,
+        };
         sheet.open();
         sheet
     }
@@ -264,7 +277,6 @@ impl<'a> Sheet<'a> {
         self.over = self.flow.page().items.len();
         self.top = self.flow.y;
         self.families = Families::default();
-        self.covers = false;
         self.flow.y += RULER;
         self.bands();
         self.flow.y += 3.0;
@@ -304,6 +316,13 @@ impl<'a> Sheet<'a> {
         if self.covers {
             let edge = Edge::dashed(Rgb::INK, 0.6);
             out.push(entry(Swatch::Fill(Fill::None, edge), "catch or cover crop"));
+        }
+        if self.echoes {
+            let pale = Fill::Flat(Rgb::SOFT.thin(40));
+            out.push(entry(
+                Swatch::Fill(pale, Edge::solid(Rgb::SOFT, 0.3)),
+                "taken by a planting named in another line",
+            ));
         }
         out.extend(families.entries());
         out

@@ -28,6 +28,7 @@ fn season() -> Timeline {
             pick: Some((plus(from, 30), plus(from, 40))),
             to: Some(plus(from, 42)),
             kind: if n.is_multiple_of(9) { Kind::Catch } else { Kind::Main },
+            echo: false,
         }
     };
     let bed = |b: usize| Bed {

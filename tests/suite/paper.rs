@@ -2,6 +2,7 @@
 
 mod adapter;
 mod demo;
+mod filled;
 mod forms;
 mod geometry;
 mod picture;

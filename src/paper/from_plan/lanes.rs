@@ -1,51 +1,43 @@
-//! Plantings of one bed sorted into lanes: what follows one another in the same cells stands on one line.
+//! The cells of one bed sorted into lanes: cells that carry the same plantings all season share a line.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::{cells, end};
-use crate::calendar::Date;
+use super::cells;
 use crate::garden::Block;
 use crate::plan::Planting;
 
-/// Plantings of one crop with the same dates: one bar.
+/// A set of cells.
+pub(super) type Cells = BTreeSet<(u16, u16)>;
+
+/// Like plantings in a lane: one crop begun and ended on the same days.
 #[derive(Debug)]
 pub(super) struct Group<'a> {
+    /// One of them.
     pub(super) first: &'a Planting,
-    pub(super) plants: usize,
-    pub(super) blocks: Vec<Block>,
+    /// Those that are shown here: their north-west cell lies in this lane. None: all are shown in another lane.
+    pub(super) own: Vec<&'a Planting>,
 }
 
-/// Groups in the same cells one after another.
-#[derive(Debug, Default)]
+/// Cells that carry the same one after another.
+#[derive(Debug)]
 pub(super) struct Run<'a> {
+    pub(super) cells: Cells,
     pub(super) groups: Vec<Group<'a>>,
-    cells: BTreeSet<(u16, u16)>,
-    end: Option<Date>,
 }
 
 impl Group<'_> {
-    fn cells(&self) -> BTreeSet<(u16, u16)> {
-        self.blocks.iter().flat_map(|b| b.cells()).collect()
+    /// Plants shown here.
+    pub(super) fn plants(&self) -> usize {
+        self.own.iter().map(|p| usize::from(p.plants)).sum()
     }
-    /// Its cells in words.
-    pub(super) fn words(&self) -> String {
-        named(&self.cells())
-    }
-}
-
-impl Run<'_> {
-    /// All its cells.
-    pub(super) const fn cells(&self) -> &BTreeSet<(u16, u16)> {
-        &self.cells
-    }
-    /// All its cells in words.
-    pub(super) fn words(&self) -> String {
-        named(&self.cells)
+    /// All the cells of what is shown here.
+    pub(super) fn cells(&self) -> Cells {
+        self.own.iter().flat_map(|p| p.block.cells()).collect()
     }
 }
 
 /// A set of cells as one rectangle where it is one, else as the rectangles of its rows.
-pub(super) fn named(set: &BTreeSet<(u16, u16)>) -> String {
+pub(super) fn named(set: &Cells) -> String {
     let rows = || set.iter().map(|c| c.0);
     let cols = || set.iter().map(|c| c.1);
     let (Some(top), Some(low), Some(left), Some(right)) =
@@ -67,51 +59,50 @@ pub(super) fn named(set: &BTreeSet<(u16, u16)>) -> String {
     parts.into_iter().map(cells).collect::<Vec<_>>().join(", ")
 }
 
-/// The lanes of one bed. `plantings` come in the order of their beginning.
+/// The lanes of one bed, the north-west cell first. `plantings` come in the order of their beginning.
 pub(super) fn lanes<'a>(plantings: &[&'a Planting]) -> Vec<Run<'a>> {
-    let mut runs: Vec<Run<'a>> = Vec::new();
-    for group in groups(plantings) {
-        let set = group.cells();
-        let begin = group.first.begins();
-        let shared = |run: &Run<'_>| run.cells.intersection(&set).count();
-        let free = |run: &Run<'_>| run.end.is_some_and(|e| begin.is_some_and(|b| e <= b));
-        let at = runs
-            .iter()
-            .enumerate()
-            .filter(|(_, run)| free(run) && shared(run) > 0)
-            .max_by_key(|(n, run)| (run.cells == set, shared(run), std::cmp::Reverse(*n)))
-            .map(|(n, _)| n);
-        let until = end(group.first);
-        if let Some(run) = at.and_then(|n| runs.get_mut(n)) {
-            run.cells.extend(set);
-            run.end = until;
-            run.groups.push(group);
-        } else {
-            runs.push(Run { cells: set, end: until, groups: vec![group] });
+    let kinds = kinds(plantings);
+    let mut by_cell: BTreeMap<(u16, u16), Vec<usize>> = BTreeMap::new();
+    for (p, kind) in plantings.iter().zip(&kinds) {
+        for cell in p.block.cells() {
+            by_cell.entry(cell).or_default().push(*kind);
         }
     }
+    let mut by_kinds: BTreeMap<Vec<usize>, Cells> = BTreeMap::new();
+    for (cell, kinds) in by_cell {
+        by_kinds.entry(kinds).or_default().insert(cell);
+    }
+    let mut runs: Vec<Run<'a>> = by_kinds
+        .into_iter()
+        .map(|(mut order, set)| {
+            order.dedup();
+            let groups = order.into_iter().filter_map(|kind| group(plantings, &kinds, kind, &set)).collect();
+            Run { cells: set, groups }
+        })
+        .collect();
+    runs.sort_by(|a, b| a.cells.cmp(&b.cells));
     runs
 }
 
-/// Like plantings that begin and end together are one group.
-fn groups<'a>(plantings: &[&'a Planting]) -> Vec<Group<'a>> {
-    let mut out: Vec<Group<'a>> = Vec::new();
-    for &p in plantings {
-        let like = |g: &&mut Group<'_>| {
-            let q = g.first;
+fn group<'a>(plantings: &[&'a Planting], kinds: &[usize], kind: usize, set: &Cells) -> Option<Group<'a>> {
+    let like = || plantings.iter().zip(kinds).filter(move |(_, k)| **k == kind).map(|(p, _)| *p);
+    let own = like().filter(|p| set.contains(&(p.block.row, p.block.col))).collect();
+    Some(Group { first: like().next()?, own })
+}
+
+/// A number for each planting; like ones share it.
+fn kinds(plantings: &[&Planting]) -> Vec<usize> {
+    let mut out: Vec<usize> = Vec::with_capacity(plantings.len());
+    for (n, p) in plantings.iter().enumerate() {
+        let like = |q: &&Planting| {
             q.crop == p.crop
                 && q.start == p.start
                 && q.why == p.why
-                && q.layer == p.layer
                 && q.dates() == p.dates()
                 && q.failed == p.failed
         };
-        if let Some(group) = out.iter_mut().find(like) {
-            group.plants += usize::from(p.plants);
-            group.blocks.push(p.block);
-        } else {
-            out.push(Group { first: p, plants: usize::from(p.plants), blocks: vec![p.block] });
-        }
+        let known = plantings.iter().take(n).position(like);
+        out.push(known.and_then(|at| out.get(at).copied()).unwrap_or(n));
     }
     out
 }

@@ -1,6 +1,6 @@
 //! The season timeline of a plan.
 
-use super::lanes::{Group, Run, lanes};
+use super::lanes::{Group, Run, lanes, named};
 use super::{Source, end, name};
 use crate::calendar::{ClimateDay, Week, plus};
 use crate::crop;
@@ -26,7 +26,7 @@ impl Source<'_> {
             let single = place.grid(self.plan.settings.cell) == (1, 1);
             let mut runs: Vec<_> = lanes(&here).into_iter().map(|r| (r, false)).collect();
             runs.extend(lanes(&mates).into_iter().map(|r| (r, true)));
-            runs.sort_by(|(a, mate), (b, other)| (a.cells(), mate).cmp(&(b.cells(), other)));
+            runs.sort_by_key(|(run, mate)| (run.cells.first().copied(), *mate));
             let lanes = runs.iter().map(|(run, mate)| self.lane(run, single, *mate)).collect();
             beds.push(Bed { name: place.name.clone(), note: self.size(place), lanes });
         }
@@ -79,26 +79,27 @@ impl Source<'_> {
     }
 
     fn lane(&self, run: &Run<'_>, single: bool, mate: bool) -> Lane {
-        let cells = if single { String::new() } else { run.words() };
-        let bars = run.groups.iter().map(|g| self.bar(g, &cells)).collect();
+        let cells = if single { String::new() } else { named(&run.cells) };
+        let bars = run.groups.iter().map(|g| self.bar(g, run, single)).collect();
         Lane { cells: if mate { format!("{cells} mate").trim().to_owned() } else { cells }, bars }
     }
 
-    fn bar(&self, group: &Group<'_>, lane: &str) -> Bar {
-        let p = group.first;
+    fn bar(&self, group: &Group<'_>, run: &Run<'_>, single: bool) -> Bar {
+        let p = group.own.first().copied().unwrap_or(group.first);
         let dates = p.dates();
         let begins = p.begins().unwrap_or_else(|| self.season.first());
         let until = end(p);
         let pick = dates.first_pick.map(|first| (first, dates.last_pick.unwrap_or(first)));
         // What failed is not picked after that day.
         let pick = pick.filter(|(first, _)| p.failed.is_none_or(|f| *first < f));
-        let words = group.words();
-        let mut amount = group.plants.to_string();
-        if !lane.is_empty() && words != lane {
-            amount = format!("{amount} ({words})");
+        let cells = group.cells();
+        let mut amount = group.plants().to_string();
+        if !single && cells != run.cells {
+            amount = format!("{amount} ({})", named(&cells));
         }
         Bar {
             id: format!("planting-{}", p.id.0),
+            echo: group.own.is_empty(),
             name: name(p),
             code: self.code(p),
             amount,

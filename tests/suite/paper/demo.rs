@@ -74,6 +74,7 @@ pub(super) fn bar(crop: usize, from: i64) -> Bar {
         pick: Some((date(from + days - picking), date(from + days))),
         to: Some(date(from + days)),
         kind: if code == "RAD" { Kind::Catch } else { Kind::Main },
+        echo: false,
     }
 }
 
@@ -165,17 +166,21 @@ pub(super) fn jobs(weeks: usize) -> JobList {
     }
 }
 
-/// Numbers the pages and, where `CATCHCROP_PAPER_OUT` names a folder, writes them there to be looked at.
+/// Numbers the pages and keeps them.
 pub(super) fn book(mut pages: Vec<Page>, name: &str) -> Vec<Page> {
     number(&mut pages, &imprint(Paper::A4));
-    if let Ok(folder) = std::env::var("CATCHCROP_PAPER_OUT") {
-        let pdf = render(&pages, Format::Pdf, name).unwrap();
-        std::fs::create_dir_all(&folder).unwrap();
-        std::fs::write(format!("{folder}/{name}.pdf"), &pdf[0]).unwrap();
-        let svg = render(&pages[..1], Format::Svg, name).unwrap();
-        std::fs::write(format!("{folder}/{name}.svg"), &svg[0]).unwrap();
-        let png = render(&pages[..1], Format::Png(110), name).unwrap();
-        std::fs::write(format!("{folder}/{name}.png"), &png[0]).unwrap();
-    }
+    keep(&pages, name);
     pages
+}
+
+/// Where `CATCHCROP_PAPER_OUT` names a folder, writes the pages there to be looked at.
+pub(super) fn keep(pages: &[Page], name: &str) {
+    let Ok(folder) = std::env::var("CATCHCROP_PAPER_OUT") else { return };
+    let pdf = render(pages, Format::Pdf, name).unwrap();
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(format!("{folder}/{name}.pdf"), &pdf[0]).unwrap();
+    let svg = render(&pages[..1], Format::Svg, name).unwrap();
+    std::fs::write(format!("{folder}/{name}.svg"), &svg[0]).unwrap();
+    let png = render(&pages[..1], Format::Png(110), name).unwrap();
+    std::fs::write(format!("{folder}/{name}.png"), &png[0]).unwrap();
 }

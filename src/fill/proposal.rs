@@ -5,7 +5,7 @@ use super::outcome::Outcome;
 use super::problem::{Bar, Placed, Role, Weeks};
 use crate::calendar::day_text;
 use crate::crop::CropId;
-use crate::garden::{Block, Layer, PlaceId, capacity};
+use crate::garden::{Block, PlaceId};
 use crate::growth::{Dates, Hindrance, Refusal};
 use crate::plan::{Edit, Planting, PlantingId, Why, WishId};
 use crate::units::{Amount, Measure, num};
@@ -101,7 +101,7 @@ fn real(n: u64) -> f64 {
 }
 
 /// One start of one way on cells of one bed, to be joined into rectangles.
-type Key = (usize, usize, usize, bool);
+type Key = (usize, usize, usize, usize, bool);
 
 impl Built<'_> {
     /// The proposal for an outcome.
@@ -114,16 +114,16 @@ impl Built<'_> {
         {
             let block = block(placed);
             if block.area() == 1 {
-                let key = (placed.bed, placed.start, placed.way, filler);
+                let key = (placed.bed, placed.start, placed.way, placed.shape, filler);
                 singles.entry(key).or_default().push((block.row, block.col));
             } else if let Some(p) = self.planting(placed, block, filler, PlantingId(next)) {
                 plantings.push(p);
                 next += 1;
             }
         }
-        for ((bed, start, way, filler), cells) in singles {
+        for ((bed, start, way, shape, filler), cells) in singles {
             for block in rectangles(cells) {
-                let placed = Placed { way, start, shape: 0, bed, row: 0, column: 0, height: 1, width: 1 };
+                let placed = Placed { way, start, shape, bed, row: 0, column: 0, height: 1, width: 1 };
                 if let Some(p) = self.planting(&placed, block, filler, PlantingId(next)) {
                     plantings.push(p);
                     next += 1;
@@ -180,11 +180,9 @@ impl Built<'_> {
         let crop = self.book.get(&grown.crop)?;
         let place = self.plan.places.iter().find(|p| p.name == self.problem.beds[placed.bed].name)?;
         let dates: Dates = grown.sown.get(placed.start)?.dates;
-        let plants = match (grown.layer, way.shapes.get(placed.shape)) {
-            (Layer::Main, _) => capacity(crop, place, block.rows, block.cols, self.plan.settings.cell),
-            (Layer::Mate, Some(shape)) => num::small(num::count(shape.plants) * block.area()),
-            (Layer::Mate, None) => return None,
-        };
+        // Cells joined into one block keep the plants that were counted for each of them.
+        let joined = block.area() / (placed.height * placed.width).max(1);
+        let plants = num::small(num::count(way.shapes.get(placed.shape)?.plants) * joined);
         let why = match (way.wish, way.role, filler) {
             (Some(wish), _, _) => Why::Wish(self.wishes[wish]),
             (None, Role::Cover, _) => Why::Cover,

@@ -3,11 +3,15 @@
 use super::ground::touch;
 use super::words::{cap, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
-use crate::crop::{Caution, CautionKind, Crop};
+use crate::calendar::days_between;
+use crate::crop::{Caution, CautionKind, Crop, Use};
 use std::collections::BTreeSet;
 
 const SOURCE: &str = "poison lists of master gardeners (Peterborough; Hamilton County); sweet pea: lists of Lathyrus \
                       as poisonous";
+
+/// Days together from which what is not food is told beside food.
+const LONG: i64 = 14;
 
 pub(super) const ALIKE: Rule = Rule {
     code: "look-alike",
@@ -24,7 +28,7 @@ pub(super) const ALIKE: Rule = Rule {
 pub(super) const INEDIBLE: Rule = Rule {
     code: "not-food",
     title: "Not food, in a bed with food",
-    explain: "A plant that must not be eaten stands in the same bed or pot as food. It is a note, once for each \
+    explain: "A plant that must not be eaten stands in the same bed or pot as food. For two weeks or more it is a note, once for each \
               place: label it and tell who picks. Call your local poison control centre if any was eaten.\n\
               Source: poison lists of master gardeners (Peterborough; Hamilton County, Poisons in the garden).",
     run: inedible,
@@ -98,7 +102,9 @@ fn inedible(context: &Context<'_>, out: &mut Vec<Finding>) {
         let (Some(caution), Some((from, to)), None) = (not_food(crop), context.together(a, b), known) else {
             continue;
         };
-        if !said.insert((&harm.place, &crop.id)) {
+        // A cover crop is killed before it seeds; a day in passing is no matter.
+        let brief = to.is_some_and(|t| days_between(from, t) + 1 < LONG);
+        if brief || crop.is_for(Use::Cover) || !said.insert((&harm.place, &crop.id)) {
             continue;
         }
         let when = to.map_or_else(

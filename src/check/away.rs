@@ -1,6 +1,6 @@
 //! Jobs that fall into weeks away.
 
-use super::words::{cap, day, name, span, stand};
+use super::words::{cap, day, name, span, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
 use crate::crop::Start;
@@ -36,20 +36,20 @@ fn missed(context: &Context<'_>, planting: &Planting, away: &Away) -> Option<(&'
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         for away in &context.plan.settings.away {
             let Some((what, on)) = missed(context, planting, away) else { continue };
             let words = format!(
                 "{} in {} {what} on {}, but you are away {}.",
                 cap(&name(planting)),
-                stand(context, planting),
+                stands(context, planting),
                 day(on),
                 span(away.from, away.to),
             );
             let remedy = String::from("Move it by 1 or 2 weeks, or ask someone to do it.");
             out.push(
                 Finding::new(RULE.code, Weight::Mind, words, remedy, "your own weeks away")
-                    .of(planting)
+                    .of_all(context, planting)
                     .on(on, None),
             );
         }

@@ -5,7 +5,7 @@ use crate::calendar::{Date, Season, SeasonStart, plus};
 use crate::crop::{Book, BreakWeight, Crop, Rotation};
 use crate::garden::{Place, PlaceId};
 use crate::growth::Conditions;
-use crate::plan::{Plan, Planting};
+use crate::plan::{Plan, Planting, PlantingId};
 use crate::site::SiteYear;
 use crate::site::shade::SunPaths;
 use std::collections::BTreeMap;
@@ -28,6 +28,8 @@ pub struct Context<'a> {
     /// Growth in the open, from which other conditions are made: they share its curves.
     pub(super) open: Conditions<'a>,
     by_place: BTreeMap<&'a PlaceId, Vec<&'a Planting>>,
+    /// Plantings that are one act of the grower, by the first of them.
+    alike: BTreeMap<PlantingId, Vec<&'a Planting>>,
     outlooks: OnceLock<Outlooks>,
     sky: OnceLock<SunPaths>,
 }
@@ -42,6 +44,21 @@ impl<'a> Context<'a> {
         for plantings in by_place.values_mut() {
             plantings.sort_by_key(|p| (p.begins(), p.id));
         }
+        let mut alike: BTreeMap<PlantingId, Vec<&Planting>> = BTreeMap::new();
+        for plantings in by_place.values() {
+            let mut sorted = plantings.clone();
+            sorted.sort_by_key(|p| (p.block.row, p.block.col, p.id));
+            for planting in sorted {
+                let first =
+                    alike.values_mut().find(|group| group.first().is_some_and(|g| one_act(g, planting)));
+                match first {
+                    Some(group) => group.push(planting),
+                    None => {
+                        alike.insert(planting.id, vec![planting]);
+                    }
+                }
+            }
+        }
         Self {
             plan,
             book,
@@ -50,6 +67,7 @@ impl<'a> Context<'a> {
             to,
             open: Conditions::new(year),
             by_place,
+            alike,
             outlooks: OnceLock::new(),
             sky: OnceLock::new(),
         }
@@ -62,6 +80,15 @@ impl<'a> Context<'a> {
     /// Plantings that take their cells, or are raised, on a day that is judged.
     pub fn judged(&self) -> impl Iterator<Item = &'a Planting> + use<'_, 'a> {
         self.plan.plantings.iter().filter(|p| self.judges(p))
+    }
+    /// Judged plantings that are one act of the grower only once: the first of each crop sown or set out in a place
+    /// on one day and cleared on one day. [`Context::twins`] gives the others.
+    pub fn judged_once(&self) -> impl Iterator<Item = &'a Planting> + use<'_, 'a> {
+        self.judged().filter(|p| self.alike.contains_key(&p.id))
+    }
+    /// A planting with those that are one act with it, in the order of their cells.
+    pub fn twins(&self, planting: &Planting) -> &[&'a Planting] {
+        self.alike.get(&planting.id).map_or(&[], Vec::as_slice)
     }
     /// Whether a planting is judged.
     pub fn judges(&self, planting: &Planting) -> bool {
@@ -151,4 +178,18 @@ impl<'a> Context<'a> {
         };
         until.is_none_or(|u| from < u).then(|| (from, until.map(|u| plus(u, -1))))
     }
+}
+
+/// Whether two plantings are one act of the grower: alike in everything but their cells and their number of plants.
+fn one_act(a: &Planting, b: &Planting) -> bool {
+    a.place == b.place
+        && a.crop == b.crop
+        && a.layer == b.layer
+        && a.start == b.start
+        && a.begins() == b.begins()
+        && a.ends() == b.ends()
+        && a.dates().first_pick == b.dates().first_pick
+        && (a.why, a.fixed) == (b.why, b.fixed)
+        && a.failed == b.failed
+        && a.has_begun() == b.has_begun()
 }

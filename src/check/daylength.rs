@@ -3,8 +3,12 @@
 use super::season::{against, instead, opening};
 use super::words::{day, span};
 use super::{Context, Finding, Rule, Weight};
+use crate::calendar::{Date, plus};
+use crate::crop::{Clock, CropId, Use};
 use crate::growth::Refusal;
+use crate::plan::Planting;
 use crate::site::SHORT_DAY;
+use std::collections::BTreeMap;
 
 const DAYS: &str =
     "day lengths of this latitude by the NREL solar position algorithm; limits of the crop book";
@@ -27,7 +31,7 @@ fn bolts(context: &Context<'_>, out: &mut Vec<Finding>) {
             day(on),
         );
         let remedy = instead(context, case.planting, case.crop);
-        out.push(Finding::new(BOLTS.code, Weight::Mind, words, remedy, DAYS).of(case.planting));
+        out.push(Finding::new(BOLTS.code, Weight::Mind, words, remedy, DAYS).of_all(context, case.planting));
     }
 }
 
@@ -54,7 +58,7 @@ fn wrong(context: &Context<'_>, out: &mut Vec<Finding>) {
             opening(context, case.planting),
         );
         let remedy = format!("Choose {kind} instead.");
-        out.push(Finding::new(WRONG.code, Weight::Mind, words, remedy, DAYS).of(case.planting));
+        out.push(Finding::new(WRONG.code, Weight::Mind, words, remedy, DAYS).of_all(context, case.planting));
     }
 }
 
@@ -72,34 +76,39 @@ pub(super) const SHORT: Rule = Rule {
 
 fn short(context: &Context<'_>, out: &mut Vec<Finding>) {
     let Some(dark) = context.year.days_under(SHORT_DAY) else { return };
-    for planting in context.judged() {
+    let source = "Oregon State University Extension column, January 2018; day lengths computed";
+    // One note for each crop and spell of short days, about the first planting; the others are counted.
+    let mut said: BTreeMap<(&CropId, Date), (&Planting, usize)> = BTreeMap::new();
+    for planting in context.judged_once() {
         let Some(schedule) = context.outlooks().get(&planting.id).and_then(|o| o.schedule.as_ref()) else {
             continue;
         };
-        let (Some(begin), Some(first)) = (planting.begins(), schedule.dates.first_pick) else { continue };
+        let (Some(crop), Some(first)) = (context.crop(planting), schedule.dates.first_pick) else { continue };
         // Crops that stand still in winter do so by their nature.
-        let winters =
-            context.crop(planting).is_none_or(|c| !matches!(c.clock, crate::crop::Clock::Heat { .. }));
-        if !schedule.low_light || winters {
+        if !schedule.low_light || !matches!(crop.clock, Clock::Heat { .. }) || crop.is_for(Use::Cover) {
             continue;
         }
-        let from = dark.first.on_or_after(begin);
+        // The last spell that has begun when it is ripe.
+        let from = dark.first.on_or_after(plus(first, -364));
+        said.entry((crop.base(), from)).or_insert((planting, 0)).1 += 1;
+    }
+    for ((_, from), (planting, count)) in said {
+        let Some(schedule) = context.outlooks().get(&planting.id).and_then(|o| o.schedule.as_ref()) else {
+            continue;
+        };
+        let Some(first) = schedule.dates.first_pick else { continue };
+        let more = match count - 1 {
+            0 => String::new(),
+            1 => String::from(" One more planting of it is reckoned so too."),
+            n => format!(" {n} more plantings of it are reckoned so too."),
+        };
         let words = format!(
-            "{}. It is reckoned ripe about {}, but days are under 10 hours {}, and most plants hardly grow then.",
+            "{}. It is reckoned ripe about {}, but days are under 10 hours {}, and most plants hardly grow then.{more}",
             opening(context, planting),
             day(first),
             span(from, dark.last.on_or_after(from)),
         );
         let remedy = String::from("Start it 2 to 3 weeks earlier, or count on a later harvest.");
-        out.push(
-            Finding::new(
-                SHORT.code,
-                Weight::Note,
-                words,
-                remedy,
-                "Oregon State University Extension column, January 2018; day lengths computed",
-            )
-            .of(planting),
-        );
+        out.push(Finding::new(SHORT.code, Weight::Note, words, remedy, source).of_all(context, planting));
     }
 }

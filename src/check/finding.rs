@@ -44,6 +44,8 @@ pub struct Finding {
     pub cells: Option<Block>,
     /// The planting, where it is about one.
     pub planting: Option<PlantingId>,
+    /// Every planting it is about, where it is about several that are one act.
+    pub plantings: Vec<PlantingId>,
     /// First day it is about.
     pub from: Option<Date>,
     /// Last day it is about.
@@ -81,6 +83,7 @@ impl Finding {
             place: None,
             cells: None,
             planting: None,
+            plantings: Vec::new(),
             from: None,
             to: None,
             words,
@@ -99,8 +102,15 @@ impl Finding {
         self.place = Some(planting.place.clone());
         self.cells = Some(planting.block);
         self.planting = Some(planting.id);
+        self.plantings = vec![planting.id];
         self.from = self.from.or_else(|| planting.begins());
         self.to = self.to.or_else(|| planting.ends());
+        self
+    }
+    /// The same, about a planting and those that are one act with it.
+    pub(super) fn of_all(mut self, context: &Context<'_>, planting: &Planting) -> Self {
+        self = self.of(planting);
+        self.plantings = context.twins(planting).iter().map(|p| p.id).collect();
         self
     }
     /// The same, about these days.

@@ -34,7 +34,9 @@ fn early(context: &Context<'_>, out: &mut Vec<Finding>) {
             years(settings.risk.share()),
         );
         let remedy = format!("{} A fleece gains a few degrees.", instead(context, case.planting, case.crop));
-        out.push(Finding::new(EARLY.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(
+            Finding::new(EARLY.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting),
+        );
     }
 }
 
@@ -77,7 +79,7 @@ fn late(context: &Context<'_>, out: &mut Vec<Finding>) {
         let cold = Temperature::new(case.crop.frost.harvest.celsius(), TempUnit::C).reading(settings.measure);
         let words = format!("{words} Frost of {cold} ends its harvest.");
         let remedy = instead(context, case.planting, case.crop);
-        out.push(Finding::new(LATE.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(Finding::new(LATE.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting));
     }
 }
 
@@ -105,6 +107,8 @@ fn winter(context: &Context<'_>, out: &mut Vec<Finding>) {
             "Cover {} through the winter, or plant a hardier crop.",
             super::words::name(case.planting)
         );
-        out.push(Finding::new(WINTER.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(
+            Finding::new(WINTER.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting),
+        );
     }
 }

@@ -45,9 +45,9 @@ fn fruit(context: &Context<'_>, out: &mut Vec<Finding>) {
             limits(case.crop),
         );
         let remedy = instead(context, case.planting, case.crop);
-        out.push(Finding::new(FRUIT.code, Weight::Mind, words, remedy, SET).of(case.planting));
+        out.push(Finding::new(FRUIT.code, Weight::Mind, words, remedy, SET).of_all(context, case.planting));
     }
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(outlook)) = (context.crop(planting), context.outlooks().get(&planting.id))
         else {
             continue;
@@ -70,7 +70,7 @@ fn fruit(context: &Context<'_>, out: &mut Vec<Finding>) {
             limits(crop),
         );
         let remedy = String::from("Count on a gap in the harvest; shade and water help a little in heat.");
-        out.push(Finding::new(FRUIT.code, Weight::Note, words, remedy, SET).of(planting));
+        out.push(Finding::new(FRUIT.code, Weight::Note, words, remedy, SET).of_all(context, planting));
     }
 }
 
@@ -94,6 +94,6 @@ fn hot(context: &Context<'_>, out: &mut Vec<Finding>) {
             Temperature::new(most, TempUnit::C).reading(measure),
         );
         let remedy = instead(context, case.planting, case.crop);
-        out.push(Finding::new(HOT.code, Weight::Mind, words, remedy, STOPS).of(case.planting));
+        out.push(Finding::new(HOT.code, Weight::Mind, words, remedy, STOPS).of_all(context, case.planting));
     }
 }

@@ -14,11 +14,14 @@ pub(super) const RULE: Rule = Rule {
     title: "More work than hours",
     explain: "Each job is given minutes for the planting and for each plant: sowing, raising, potting on, setting \
               out, a weekly round of care, weekly picking, clearing. The weeks in which they add up to more than \
-              the hours you have are minded, once for each stretch of such weeks. The minutes stand in the \
+              the hours you have are minded, once for each stretch of such weeks; up to 15 % more is a note. The minutes stand in the \
               settings and are estimates: edit them after a season.\n\
               Source: from memory.",
     run,
 };
+
+/// Share of the hours above which more work is minded.
+const MUCH: f64 = 1.15;
 
 /// Minutes of a planting by week.
 pub(super) fn minutes(context: &Context<'_>, planting: &Planting) -> BTreeMap<Week, f64> {
@@ -94,25 +97,30 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             shares.get(&worst).into_iter().flatten().map(|(name, m)| (name, *m)).collect();
         most.sort_by(|a, b| b.1.total_cmp(&a.1).then_with(|| a.0.cmp(b.0)));
         let names: Vec<String> = most.iter().take(3).map(|(name, _)| (*name).clone()).collect();
-        let when = if first == last {
-            format!("in the week of {}", day(first.monday()))
+        let most = by_week.get(&worst).copied().unwrap_or_default() / 60.0;
+        let words = if first == last {
+            format!(
+                "In the week of {} the garden asks for about {most:.1} hours, and you have {hours}.",
+                day(worst.monday())
+            )
         } else {
-            format!("from the week of {} to that of {}", day(first.monday()), day(last.monday()))
+            format!(
+                "From the week of {} to that of {} the garden asks for more hours than you have: about {most:.1} in \
+                 the week of {}, and you have {hours}.",
+                day(first.monday()),
+                day(last.monday()),
+                day(worst.monday())
+            )
         };
-        let words = format!(
-            "There is more work in the garden than you have time for {when}: in the week of {} about {:.1} hours, \
-             and you have {hours}. Most of it is {}.",
-            day(worst.monday()),
-            by_week.get(&worst).copied().unwrap_or_default() / 60.0,
-            list(&names),
-        );
+        let words = format!("{words} Most of it is {}.", list(&names));
+        // The minutes are estimates: a little more is a note.
+        let weight = if most > f64::from(hours) * MUCH { Weight::Mind } else { Weight::Note };
         let remedy = String::from(
             "Move a sowing by a week, buy plants instead of raising them, or grow less of these; the minutes are \
              estimates you can edit.",
         );
         out.push(
-            Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE)
-                .on(first.monday(), Some(last.sunday())),
+            Finding::new(RULE.code, weight, words, remedy, SOURCE).on(first.monday(), Some(last.sunday())),
         );
     }
 }

@@ -1,6 +1,6 @@
 //! Lead in the soil against the part that is eaten.
 
-use super::words::{cap, name, stand};
+use super::words::{cap, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::{Crop, Part};
 
@@ -50,7 +50,7 @@ pub(super) fn weight(crop: &Crop, lead: f32) -> Option<Weight> {
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
@@ -66,7 +66,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let words = format!(
             "{} is planned in {}, whose soil has {lead:.0} mg/kg of lead; {limit}.",
             cap(&name(planting)),
-            stand(context, planting),
+            stands(context, planting),
         );
         let act = match weight {
             Weight::Stop | Weight::Mind => format!(
@@ -79,6 +79,6 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         };
         let remedy =
             format!("{act} Have the soil tested by a laboratory and ask your extension or health office.");
-        out.push(Finding::new(RULE.code, weight, words, remedy, SOURCE).of(planting));
+        out.push(Finding::new(RULE.code, weight, words, remedy, SOURCE).of_all(context, planting));
     }
 }

@@ -10,6 +10,8 @@ const SOURCE: &str = "one-call (811) pages of US states and cities; Northwest ga
 
 /// Days before digging on which to ask: 3 business days fall within so many.
 const AHEAD: i64 = 5;
+/// Days before the first planting in which beds and posts may still be to come.
+const BEFORE: i64 = 90;
 
 pub(super) const RULE: Rule = Rule {
     code: "buried-lines",
@@ -24,7 +26,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 /// What is dug at a place on a judged day, first to come.
-fn dug(context: &Context<'_>, place: &Place) -> Option<(Date, &'static str)> {
+fn dug(context: &Context<'_>, place: &Place, first: Date) -> Option<(Date, &'static str)> {
     let open = matches!(place.kind, Kind::OpenBed | Kind::FlowerBed);
     let bed = open.then_some((place.since, "is dug"));
     let soil = !place.is_pot() && !place.on_paving && !place.on_deck;
@@ -36,13 +38,15 @@ fn dug(context: &Context<'_>, place: &Place) -> Option<(Date, &'static str)> {
     });
     bed.into_iter()
         .chain(posts)
-        .filter(|(on, _)| *on >= context.from && *on <= context.to)
+        .filter(|(on, _)| *on >= context.from.max(first) && *on <= context.to)
         .min_by_key(|d| d.0)
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
+    // What was dug before the first planting that is judged has been dug.
+    let first = context.judged().filter_map(crate::plan::Planting::begins).min().map(|d| plus(d, -BEFORE));
     for place in &context.plan.places {
-        let Some((on, what)) = dug(context, place) else { continue };
+        let Some((on, what)) = dug(context, place, first.unwrap_or(context.from)) else { continue };
         let words = format!(
             "{} {what} on {}. Gas, power, water and telephone lines may lie there; they are marked 2 to 3 business \
              days after you ask.",

@@ -5,7 +5,8 @@ use super::words::{day, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
 use crate::garden::{Kind, Place};
-use crate::units::{KG_M2_PER_PSF, Measure};
+use crate::units::{KG_M2_PER_PSF, Measure, num};
+use std::collections::BTreeMap;
 
 const SOURCE: &str = "soaked potting mix 1.0 kg/L (University of Arkansas unit 7; University of Florida), soaked soil \
                       2.0 kg/L; US residential code (IRC table R301.5) designs balconies for 40 psf at least";
@@ -128,23 +129,33 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         }
     }
     let Some(limit) = limit else { return };
+    // Places that weigh and press alike are told together.
+    let mut heavy: BTreeMap<(i64, i64), Vec<&Place>> = BTreeMap::new();
     for place in places {
         let here = soaked(place, date) / area(place).max(1e-6);
         if here > limit {
-            let words = format!(
-                "{} weighs about {} kg when soaked and presses on the floor with {} from {} on; you were told the \
-                 floor bears {}.",
-                place.name,
-                round(soaked(place, date)),
-                load_text(here, measure),
-                day(date),
-                load_text(limit, measure)
-            );
-            let remedy = format!(
-                "Set {} on boards along the wall that spread its weight, or take a lighter one. {ASK}",
-                place.name
-            );
-            out.push(finding(Weight::Mind, words, remedy).at(place));
+            heavy.entry((round(here), round(soaked(place, date)))).or_default().push(place);
         }
+    }
+    for ((pressure, weight), places) in heavy {
+        let names: Vec<String> = places.iter().map(|p| p.name.clone()).collect();
+        let (each, one) = if places.len() == 1 { ("", "it") } else { (" each", "them") };
+        let words = format!(
+            "{}{each} weigh{} about {weight} kg when soaked and press{} on the floor with {} from {} on; you were \
+             told the floor bears {}.",
+            list(&names),
+            if places.len() == 1 { "s" } else { "" },
+            if places.len() == 1 { "es" } else { "" },
+            load_text(num::real_i(pressure), measure),
+            day(date),
+            load_text(limit, measure)
+        );
+        let remedy =
+            format!("Set {one} on boards along the wall that spread the weight, or take lighter ones. {ASK}");
+        let found = finding(Weight::Mind, words, remedy);
+        out.push(match places.as_slice() {
+            [place] => found.at(place),
+            _ => found,
+        });
     }
 }

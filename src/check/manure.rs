@@ -1,6 +1,6 @@
 //! Raw manure and the days to harvest.
 
-use super::words::{cap, day, name, stand};
+use super::words::{cap, day, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{days_between, plus};
 use crate::crop::{Crop, Part};
@@ -38,7 +38,7 @@ pub(super) fn wait(crop: &Crop) -> i64 {
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
@@ -71,7 +71,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             place.name,
             day(manure.on),
             name(planting),
-            stand(context, planting),
+            stands(context, planting),
             day(picked),
             days_between(manure.on, picked).max(0),
         );
@@ -81,6 +81,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             name(planting),
             day(safe)
         );
-        out.push(Finding::new(RULE.code, Weight::Stop, cap(&words), remedy, SOURCE).of(planting));
+        out.push(
+            Finding::new(RULE.code, Weight::Stop, cap(&words), remedy, SOURCE).of_all(context, planting),
+        );
     }
 }

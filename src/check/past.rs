@@ -1,6 +1,6 @@
 //! Soil whose past is not written down.
 
-use super::soil::{stays, years_after};
+use super::soil::stays;
 use super::words::{day, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, Season};
@@ -74,11 +74,9 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             day(begin),
         );
         let remedy = format!(
-            "Write into the record what you remember of {} in {} ('nothing' counts too), or grow there what stands \
-             nowhere else in the garden until {}.",
+            "Write into the record what you remember of {} in {}; that nothing stood there counts too.",
             place.name,
             list(&seasons),
-            day(years_after(missing.last().map_or(begin, |s| s.last()), years)),
         );
         out.push(
             Finding::new(RULE.code, Weight::Note, words, remedy, "common practice").on(begin, end).at(place),

@@ -1,6 +1,6 @@
 //! Pots large and deep enough.
 
-use super::words::{cap, length, name, stand, volume};
+use super::words::{cap, length, name, stands, volume};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::PotNeed;
 use crate::garden::Place;
@@ -33,7 +33,7 @@ pub(super) const SHALLOW: Rule = Rule {
 /// Plantings in pots, with what they need.
 fn potted<'a>(context: &Context<'a>) -> Vec<(&'a Planting, &'a Place, Option<PotNeed>)> {
     context
-        .judged()
+        .judged_once()
         .filter_map(|planting| {
             let place = context.place(&planting.place).filter(|p| p.is_pot())?;
             Some((planting, place, context.crop(planting)?.pot))
@@ -44,7 +44,7 @@ fn potted<'a>(context: &Context<'a>) -> Vec<(&'a Planting, &'a Place, Option<Pot
 fn small(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
     for (planting, place, need) in potted(context) {
-        let (at, subject) = (stand(context, planting), cap(&name(planting)));
+        let (at, subject) = (stands(context, planting), cap(&name(planting)));
         let has = volume(Volume::new(place.litres(), VolumeUnit::L), measure);
         let (words, remedy) = match need {
             None => (
@@ -65,7 +65,7 @@ fn small(context: &Context<'_>, out: &mut Vec<Finding>) {
             }
             Some(_) => continue,
         };
-        out.push(Finding::new(SMALL.code, Weight::Stop, words, remedy, SOURCE).of(planting));
+        out.push(Finding::new(SMALL.code, Weight::Stop, words, remedy, SOURCE).of_all(context, planting));
     }
 }
 
@@ -78,10 +78,12 @@ fn shallow(context: &Context<'_>, out: &mut Vec<Finding>) {
             let words = format!(
                 "{} is planned in {}, which is {has} deep; its roots need at least {least}.",
                 cap(&name(planting)),
-                stand(context, planting)
+                stands(context, planting)
             );
             let remedy = format!("Give {} a pot {least} deep or more.", name(planting));
-            out.push(Finding::new(SHALLOW.code, Weight::Stop, words, remedy, SOURCE).of(planting));
+            out.push(
+                Finding::new(SHALLOW.code, Weight::Stop, words, remedy, SOURCE).of_all(context, planting),
+            );
         }
     }
 }

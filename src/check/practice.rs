@@ -1,7 +1,7 @@
 //! Ways and weeks of starting that a crop is not known by.
 
 use super::season::{against, instead, opening};
-use super::words::{cap, day, name, stand};
+use super::words::{cap, day, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::day_text;
 use crate::growth::Refusal;
@@ -30,7 +30,10 @@ fn way(context: &Context<'_>, out: &mut Vec<Finding>) {
             ),
         );
         let remedy = format!("Choose one of the ways the crop book names for {}.", name(case.planting));
-        out.push(Finding::new(WAY.code, Weight::Mind, words, remedy, "the crop book").of(case.planting));
+        out.push(
+            Finding::new(WAY.code, Weight::Mind, words, remedy, "the crop book")
+                .of_all(context, case.planting),
+        );
     }
 }
 
@@ -49,7 +52,7 @@ fn weeks(context: &Context<'_>, out: &mut Vec<Finding>) {
         let words = format!(
             "{} in {} is planted on {}; here it is planted between {} and {}.",
             cap(&name(case.planting)),
-            stand(context, case.planting),
+            stands(context, case.planting),
             case.planting.begins().map_or_else(String::new, day),
             day_text(first),
             day_text(last),
@@ -57,6 +60,8 @@ fn weeks(context: &Context<'_>, out: &mut Vec<Finding>) {
         let remedy = instead(context, case.planting, case.crop);
         let source =
             "weeks of planting in the crop book; Oregon State University Extension, planting fall vegetables";
-        out.push(Finding::new(WEEKS.code, Weight::Mind, words, remedy, source).of(case.planting));
+        out.push(
+            Finding::new(WEEKS.code, Weight::Mind, words, remedy, source).of_all(context, case.planting),
+        );
     }
 }

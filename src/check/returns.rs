@@ -6,7 +6,7 @@
 //! calendar years, so that a southern season is not cut in two on 31 December.
 
 use super::soil::{Stay, stays, whole_years, years_after};
-use super::words::{cap, day, free_years, members, name, stand};
+use super::words::{cap, day, free_years, members, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, plus};
 use crate::crop::{BreakWeight, Rotation};
@@ -36,7 +36,8 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    let by_cell = context.plan.settings.rotation_by_cell;
+    for planting in context.judged().filter(|p| by_cell || !context.twins(p).is_empty()) {
         let (Some(place), Some(begin)) = (context.place(&planting.place), planting.begins()) else {
             continue;
         };
@@ -96,12 +97,13 @@ fn finding(
         (Weight::Note, _) => format!("{} would be better before {plants} return", rotation.advised),
         (Weight::Stop | Weight::Mind, true) => {
             format!(
-                "at least {} are needed before {plants} return, and {} are advised",
-                rotation.least, rotation.advised
+                "at least {} before {plants} return, and {} advised",
+                needed(rotation.least),
+                rotation.advised
             )
         }
         (Weight::Stop | Weight::Mind, false) => {
-            format!("at least {} are needed before {plants} return", rotation.least)
+            format!("at least {} before {plants} return", needed(rotation.least))
         }
     };
     let last = if stay.name == name(planting) {
@@ -112,7 +114,7 @@ fn finding(
     let words = format!(
         "{} goes into {} on {}. {last} {}. That leaves {}; {limit}.",
         cap(&name(planting)),
-        stand(context, planting),
+        stands(context, planting),
         day(begin),
         day(plus(free, -1)),
         free_years(years),
@@ -129,7 +131,12 @@ fn finding(
             day(until)
         ),
     };
-    Finding::new(RULE.code, weight, words, remedy, SOURCE).of(planting)
+    Finding::new(RULE.code, weight, words, remedy, SOURCE).of_all(context, planting)
+}
+
+/// "1 is needed", "3 are needed".
+fn needed(years: u8) -> String {
+    format!("{years} {} needed", if years == 1 { "is" } else { "are" })
 }
 
 /// Another place whose soil is known to have been free of the family for so many years, and where the crop may go.

@@ -1,6 +1,6 @@
 //! Root depth of a box over paving.
 
-use super::words::{cap, length, name, stand};
+use super::words::{cap, length, name, stands};
 use super::{Context, Finding, Rule, Weight};
 
 const SOURCE: &str =
@@ -18,7 +18,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
@@ -30,10 +30,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             let words = format!(
                 "{} is planned in {}, which holds {has} of soil over a hard floor; its roots want {want}.",
                 cap(&name(planting)),
-                stand(context, planting)
+                stands(context, planting)
             );
             let remedy = format!("Grow something with shallower roots there, or raise the soil to {want}.");
-            out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of(planting));
+            out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of_all(context, planting));
         }
     }
 }

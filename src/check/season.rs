@@ -69,7 +69,7 @@ pub(super) fn outlooks(context: &Context<'_>) -> Outlooks {
 pub(super) fn against<'a>(context: &Context<'a>, past_begin: bool) -> Vec<Against<'a>> {
     let all = context.outlooks();
     context
-        .judged()
+        .judged_once()
         .filter(|p| past_begin || !p.has_begun())
         .filter_map(|p| Some((p, context.crop(p)?, all.get(&p.id)?)))
         .flat_map(|(planting, crop, outlook)| {
@@ -118,6 +118,6 @@ pub(super) fn opening(context: &Context<'_>, planting: &Planting) -> String {
         "{} {} {}{on}",
         super::words::cap(&super::words::name(planting)),
         deed(planting),
-        super::words::stand(context, planting)
+        super::words::stands(context, planting)
     )
 }

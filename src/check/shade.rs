@@ -5,7 +5,7 @@ use super::sky::{hours, middle, obstacles, rim};
 use super::words::{cap, length, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{ClimateDay, Date, days_between, plus};
-use crate::crop::Crop;
+use crate::crop::{Crop, Use};
 use crate::plan::Planting;
 use crate::site::shade::Block;
 use crate::site::sun;
@@ -20,8 +20,8 @@ const LONG: i64 = 21;
 const TALLER: f64 = 0.3;
 /// Hours of sun wanted from which a crop is judged.
 const LOVES_SUN: f32 = 6.0;
-/// Hours that tall plantings must take away.
-const TAKEN: f64 = 1.0;
+/// Share of the sun that tall plantings must take away.
+const TAKEN: f64 = 1.0 / 6.0;
 /// Share of the sun that is minded whatever is left: it is the best of the day.
 const MUCH: f64 = 1.0 / 3.0;
 /// Metres beyond which a planting is not looked at.
@@ -34,9 +34,8 @@ pub(super) const RULE: Rule = Rule {
               south of them in the southern; between the tropics the noon sun changes sides. The hours of direct \
               sun in the middle of each planting that wants 6 or more are worked out from the real paths of the sun, \
               with and without the plantings near it that are at least 30 cm taller and stand between it and the \
-              noon sun, from the day those are half way to their first picking, for three weeks or more. Minded when \
-              less is left than the crop grows fully with, or a third or more of it is taken; a note from an hour on. \
-              Lettuce and spinach are not judged: in heat such shade is an asset.\n\
+              noon sun, from the day those are half way to their first picking, for three weeks or more. A sixth of the sun or more must be taken for a note; it is minded when a third or more is, or less \
+              is left than the crop grows fully with. Lettuce and spinach are not judged: in heat such shade is an asset.\n\
               A trellis of 6 ft at 45 N throws 0.7 m of shadow at noon at midsummer, 1.8 m at the equinox, 2.7 m on \
               21 October: what is harmless in June may take the sun of an autumn crop.\n\
               Source: computed by the NREL solar position algorithm; tall crops at the pole end by extension \
@@ -103,7 +102,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let walls = obstacles(context);
     for low in context.judged() {
         let (Some(crop), Some(place)) = (context.crop(low), context.place(&low.place)) else { continue };
-        if crop.light.full < LOVES_SUN {
+        if crop.light.full < LOVES_SUN || crop.is_for(Use::Cover) {
             continue;
         }
         let here = patch(context, place, low);
@@ -119,7 +118,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             hours(context, at, &all, from, to)
         };
         let (free, left) = (with(&mut std::iter::empty()), with(&mut tall.iter().map(|t| t.block)));
-        if free - left < TAKEN {
+        if free - left < TAKEN * free {
             continue;
         }
         let taken = |t: &Tall<'_>| free - with(&mut std::iter::once(t.block));

@@ -4,7 +4,7 @@ use super::ground::touch;
 use super::words::{cap, name, span, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::days_between;
-use crate::crop::{Trouble, TroubleKind};
+use crate::crop::{Crop, Trouble, TroubleKind};
 use std::collections::BTreeSet;
 
 const SOURCE: &str = "hosts of the disease in the crop book (late blight on tomato and potato, mildew on all of the \
@@ -24,13 +24,20 @@ pub(super) const RULE: Rule = Rule {
     run,
 };
 
-/// Spreads by air or splash; want of calcium and the like is no agent that spreads.
-fn spreads(trouble: &Trouble) -> bool {
-    trouble.kind == TroubleKind::AirDisease && trouble.agent.starts_with(char::is_uppercase)
+/// Whether a trouble goes from one crop to the other: one species on both, or (mildews and rusts are many species,
+/// each with its own hosts) two crops of one family. Two crops of one species are no news.
+fn jumps(trouble: &Trouble, x: &Crop, y: &Crop) -> bool {
+    let mut name = trouble.agent.split_whitespace();
+    let species = name.next().is_some_and(|w| w.starts_with(char::is_uppercase))
+        && name.next().is_some_and(|w| w.starts_with(char::is_lowercase));
+    let many = trouble.agent.starts_with(char::is_uppercase) && !trouble.agent.contains(' ');
+    trouble.kind == TroubleKind::AirDisease
+        && x.botanical != y.botanical
+        && (species || (many && x.family == y.family))
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    let troubles: Vec<&Trouble> = context.book.troubles().filter(|t| spreads(t)).collect();
+    let troubles: Vec<&Trouble> = context.book.troubles().collect();
     let mut said = BTreeSet::new();
     for (a, b) in context.pairs() {
         let (Some(x), Some(y)) = (context.crop(a), context.crop(b)) else { continue };
@@ -42,7 +49,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         for trouble in &troubles {
-            let both = context.book.harms(trouble, x) && context.book.harms(trouble, y);
+            let both =
+                jumps(trouble, x, y) && context.book.harms(trouble, x) && context.book.harms(trouble, y);
             if !both || !said.insert((&a.place, &trouble.id)) {
                 continue;
             }
@@ -60,8 +68,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 super::words::inside(&trouble.name),
             );
             let remedy = format!(
-                "Move one of them to another bed if there is room; otherwise look under the leaves every week. {}",
-                cap(trouble.remedy.trim())
+                "Move one of them to another bed if there is room; otherwise look under the leaves every week. {}.",
+                cap(trouble.remedy.trim().trim_end_matches('.'))
             );
             out.push(Finding::new(RULE.code, Weight::Note, words, remedy, SOURCE).of(a).on(from, to));
         }

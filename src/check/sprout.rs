@@ -50,7 +50,7 @@ fn cold(context: &Context<'_>, out: &mut Vec<Finding>) {
             degrees(least),
         );
         let remedy = instead(context, case.planting, case.crop);
-        out.push(Finding::new(COLD.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(Finding::new(COLD.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting));
     }
 }
 
@@ -67,7 +67,7 @@ fn hot(context: &Context<'_>, out: &mut Vec<Finding>) {
         );
         let remedy =
             format!("{} Or raise it indoors in a cool place.", instead(context, case.planting, case.crop));
-        out.push(Finding::new(HOT.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(Finding::new(HOT.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting));
     }
 }
 
@@ -80,7 +80,7 @@ fn raised(context: &Context<'_>, out: &mut Vec<Finding>) {
         let words = format!(
             "{} for {} is raised indoors{sown} at {}; its seed sprouts between {} and {}.",
             cap(&name(case.planting)),
-            super::words::stand(context, case.planting),
+            super::words::stands(context, case.planting),
             degrees(there),
             degrees(wanted.0),
             degrees(wanted.1),
@@ -89,6 +89,8 @@ fn raised(context: &Context<'_>, out: &mut Vec<Finding>) {
             "Find a place within these temperatures, or buy {} as young plants.",
             name(case.planting)
         );
-        out.push(Finding::new(RAISED.code, Weight::Mind, words, remedy, SOURCE).of(case.planting));
+        out.push(
+            Finding::new(RAISED.code, Weight::Mind, words, remedy, SOURCE).of_all(context, case.planting),
+        );
     }
 }

@@ -6,6 +6,7 @@ use crate::calendar::plus;
 use crate::crop::SupportNeed;
 use crate::garden::Support;
 use crate::units::num;
+use std::collections::BTreeSet;
 
 const SOURCE: &str =
     "common practice: supports of 1.5 to 2 m for climbing beans, peas and tall tomatoes, set on planting day";
@@ -27,6 +28,7 @@ pub(super) const RULE: Rule = Rule {
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let measure = context.plan.settings.measure;
+    let mut said = BTreeSet::new();
     for planting in context.judged() {
         let (Some(crop), Some(place), Some(begin)) =
             (context.crop(planting), context.place(&planting.place), planting.begins())
@@ -56,6 +58,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                     (weight.max(Weight::Mind), lacks)
                 }
             };
+            // Where a support only helps, one word for each crop and place is enough.
+            if weight == Weight::Note && !said.insert((&planting.place, crop.base())) {
+                continue;
+            }
             let words = format!("{subject} in {at} grows {grows} tall from {} on and {lacks}.", day(begin));
             let remedy = format!(
                 "Set a trellis, net or stakes there by {}, or move {} to cells that have one.",

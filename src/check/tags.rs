@@ -1,6 +1,6 @@
 //! What a place is kept for.
 
-use super::words::{cap, list, name, stand};
+use super::words::{cap, list, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::{Crop, Use};
 use crate::garden::Tag;
@@ -39,11 +39,11 @@ fn by_program(planting: &Planting) -> bool {
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
-        let at = stand(context, planting);
+        let at = stands(context, planting);
         let subject = cap(&name(planting));
         for tag in &place.tags {
             let words = match tag {
@@ -63,7 +63,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 format!("Move {} elsewhere, or change what {} is kept for.", name(planting), place.name);
             out.push(
                 Finding::new(RULE.code, Weight::Stop, words, remedy, "your own setting for this place")
-                    .of(planting),
+                    .of_all(context, planting),
             );
         }
     }

@@ -43,18 +43,22 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             }
         }
         let need = num::word(num::round_u(by_week.get(&worst).copied().unwrap_or_default()));
-        let when = if first == last {
-            format!("In the week of {}", day(first.monday()))
+        let cells = count(need, "tray cell", "tray cells");
+        let words = if first == last {
+            format!(
+                "In the week of {} seedlings need {cells}, and your raising places hold {room}.",
+                day(worst.monday())
+            )
         } else {
-            format!("From the week of {} to that of {}", day(first.monday()), day(last.monday()))
+            format!(
+                "From the week of {} to that of {} seedlings need more room than there is: {cells} in the week of \
+                 {}, and your raising places hold {room}.",
+                day(first.monday()),
+                day(last.monday()),
+                day(worst.monday())
+            )
         };
-        let words = format!(
-            "{when} seedlings need more room than there is: {} in the week of {}, and your raising places hold \
-             {room}. Most are {}.",
-            count(need, "tray cell", "tray cells"),
-            day(worst.monday()),
-            list(&most),
-        );
+        let words = format!("{words} Most are {}.", list(&most));
         let remedy = format!("Buy {} as young plants, or sow some of them 2 weeks apart.", list(&most));
         out.push(
             Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE)

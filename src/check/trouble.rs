@@ -1,7 +1,7 @@
 //! Hosts of a disease that was recorded in a soil.
 
 use super::soil::{entries, stays, whole_years, years_after};
-use super::words::{cap, day, free_years, name, stand};
+use super::words::{cap, day, free_years, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
 use crate::crop::{BreakWeight, Rotation, Trouble};
@@ -86,7 +86,7 @@ fn counted_from(context: &Context<'_>, seen: &Seen<'_>, planting: &Planting, beg
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let seen = seen(context);
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(crop), Some(begin)) = (context.crop(planting), planting.begins()) else { continue };
         // The latest record of each trouble in this soil is the one that counts.
         let mut said: Vec<&str> = Vec::new();
@@ -129,13 +129,13 @@ fn finding(
         format!(" A plant it harms was cleared from there on {}.", day(free.0))
     };
     let words = format!(
-        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; at least {} are needed \
-         and {} are advised. It survives {}.",
+        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; at least {} needed and {} \
+         advised. It survives {}.",
         cap(&trouble.name),
         seen.place.name,
         day(seen.entry.on),
         name(planting),
-        stand(context, planting),
+        stands(context, planting),
         day(begin),
         free_years(free.1),
         pause.least,
@@ -143,7 +143,11 @@ fn finding(
         trouble.survives.trim_end_matches('.'),
     );
     let until = years_after(free.0, pause.advised);
-    let remedy =
-        format!("Grow {} elsewhere until {}. {}", name(planting), day(until), cap(trouble.remedy.trim()));
-    Finding::new(RULE.code, weight, words, remedy, SOURCE).of(planting)
+    let remedy = format!(
+        "Grow {} elsewhere until {}. {}.",
+        name(planting),
+        day(until),
+        cap(trouble.remedy.trim().trim_end_matches('.'))
+    );
+    Finding::new(RULE.code, weight, words, remedy, SOURCE).of_all(context, planting)
 }

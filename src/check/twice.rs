@@ -1,7 +1,7 @@
 //! Families that are planted only once a season in one soil: legumes above all.
 
 use super::returns::before;
-use super::words::{cap, day, members, name, stand};
+use super::words::{cap, day, members, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::plus;
 use crate::crop::BreakWeight;
@@ -22,7 +22,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for planting in context.judged() {
+    for planting in context.judged_once() {
         let (Some(place), Some(begin)) = (context.place(&planting.place), planting.begins()) else {
             continue;
         };
@@ -43,7 +43,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             "{} goes into {} on {}, in the same season as {}, which was in this soil until {}. That makes {plants} \
              there 2 times in one season; once is enough.",
             cap(&name(planting)),
-            stand(context, planting),
+            stands(context, planting),
             day(begin),
             stay.name,
             day(plus(free, -1)),
@@ -53,6 +53,6 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             name(planting),
             place.name
         );
-        out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of(planting));
+        out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE).of_all(context, planting));
     }
 }

@@ -46,6 +46,9 @@ const PROPER: [&str; 12] = [
 /// A crop's name inside a sentence: "Tomato, bush" is "bush tomato".
 pub fn inside(name: &str) -> String {
     let turned = match name.split_once(", ") {
+        Some((what, which)) if ["from ", "for ", "in "].iter().any(|w| which.starts_with(w)) => {
+            format!("{what} {which}")
+        }
         Some((what, which)) if !which.contains(',') => format!("{which} {}", lower(what)),
         Some(_) | None => name.to_owned(),
     };
@@ -119,6 +122,20 @@ pub(super) fn spot(context: &Context<'_>, place: &Place, block: Block) -> String
     } else {
         format!("{} ({block})", place.name)
     }
+}
+
+/// Where a planting and those that are one act with it stand: "Box 1 (A1, C2-D3 and 3 more)".
+pub(super) fn stands(context: &Context<'_>, planting: &Planting) -> String {
+    const SHOWN: usize = 4;
+    let twins = context.twins(planting);
+    let Some(place) = context.place(&planting.place).filter(|_| twins.len() > 1) else {
+        return stand(context, planting);
+    };
+    let mut blocks: Vec<String> = twins.iter().take(SHOWN).map(|p| p.block.to_string()).collect();
+    if twins.len() > SHOWN {
+        blocks.push(format!("{} more", twins.len() - SHOWN));
+    }
+    format!("{} ({})", place.name, list(&blocks))
 }
 
 /// Where a planting stands; the id as it was written for a place that is not there.

@@ -7,6 +7,8 @@ const CODE: &str = "shared-disease";
 
 fn shelf() -> Shelf {
     let mut shelf = Shelf::new();
+    shelf.change("tomato", r#"(botanical: "Solanum lycopersicum")"#);
+    shelf.change("potato", r#"(botanical: "Solanum tuberosum")"#);
     shelf.trouble(
         r#"(id: "late-blight", name: "Late blight", agent: "Phytophthora infestans", kind: AirDisease,
             hosts: ["tomato", "potato"], also_on: "", advised: 0, least: 0, survives: "in tubers",
@@ -33,4 +35,22 @@ fn one_crop_beside_itself_is_no_news() {
     plot.plant("tomato", "box-1", (0, 0, 2, 2), "2027-05-20", "2027-10-01");
     plot.plant("tomato", "box-1", (0, 2, 2, 2), "2027-05-20", "2027-10-01");
     assert!(plot.says(&shelf(), CODE).is_empty());
+}
+
+/// Rusts and mildews are many species, each with its own hosts: they jump within a family only.
+#[test]
+fn a_name_for_many_species_jumps_within_a_family_only() {
+    let mut shelf = shelf();
+    shelf.change("kale", r#"(botanical: "Brassica oleracea")"#);
+    shelf.trouble(
+        r#"(id: "rust", name: "Rust", agent: "Pucciniales", kind: AirDisease, hosts: ["kale", "tomato", "radish"],
+            also_on: "", advised: 0, least: 0, survives: "on leaves", remedy: "Clear sick leaves", src: [])"#,
+    );
+    let beside = |other: &str| {
+        let mut plot = Plot::new();
+        plot.plant("kale", "box-1", (0, 0, 2, 2), "2027-05-20", "2027-10-01");
+        plot.plant(other, "box-1", (0, 2, 2, 2), "2027-05-20", "2027-08-10");
+        plot.says(&shelf, CODE).len()
+    };
+    assert_eq!((beside("radish"), beside("tomato")), (1, 0));
 }

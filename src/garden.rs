@@ -8,7 +8,7 @@ mod room;
 
 pub use block::{Block, Layer};
 pub use place::{
-    Amendment, AmendmentKind, Cover, CoverKind, Kind, Place, PlaceId, Point, Position, Shape, SoilId,
-    Support, SupportKind, Tag,
+    Amendment, AmendmentKind, Cover, CoverKind, Kind, Place, PlaceId, Point, Position, SOAKED_EARTH,
+    SOAKED_MIX, Shape, SoilId, Support, SupportKind, Tag,
 };
 pub use room::{capacity, placed, plants_in, pot_plants, shapes, shapes_in, span};

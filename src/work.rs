@@ -4,18 +4,34 @@
 //! handed back as an edit.
 
 mod amounts;
+mod close;
 mod desk;
+mod forecast;
 mod frost;
 mod ground;
 mod harvest;
 mod job;
 mod jobs;
+mod kitchen;
+mod mix;
+mod needs;
+mod note;
 mod picking;
+mod seed;
 mod stages;
 mod tending;
 mod week;
 
+pub use close::{Closing, close, closing};
+pub use forecast::{Forecast, forecast};
 pub use job::{Job, JobKind};
 pub use jobs::{due, jobs, jobs_between};
+pub use kitchen::{KitchenCrop, KitchenWeek, kitchen};
+pub use mix::{BAG, CUBIC_FOOT, CUBIC_YARD, Mix, SETTLING};
+pub use needs::{
+    MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek, needs,
+};
+pub use note::{NoteError, entry, note};
 pub use picking::picking;
+pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
 pub use week::{CellLine, WeekReport, today, week};

@@ -4,7 +4,7 @@ use super::ground::{area, round};
 use super::words::{day, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
-use crate::garden::{Kind, Place};
+use crate::garden::{Kind, Place, SOAKED_EARTH, SOAKED_MIX};
 use crate::units::{KG_M2_PER_PSF, Measure, num};
 use std::collections::BTreeMap;
 
@@ -12,10 +12,6 @@ const SOURCE: &str = "soaked potting mix 1.0 kg/L (University of Arkansas unit 7
                       2.0 kg/L; US residential code (IRC table R301.5) designs balconies for 40 psf at least";
 const ASK: &str = "Ask the owner, a licensed structural engineer and the local building department.";
 
-/// Soaked potting mix, kg a litre.
-const MIX: f64 = 1.0;
-/// Soaked mineral soil, kg a litre.
-const EARTH: f64 = 2.0;
 /// Pot, plant, stake and saucer, as a share of the volume in kg a litre.
 const POT: f64 = 0.1;
 
@@ -39,7 +35,7 @@ pub(super) const RULE: Rule = Rule {
 /// Weight of a place when its soil is soaked, kg.
 pub(super) fn soaked(place: &Place, date: Date) -> f64 {
     let (_, fresh) = place.soil_since(&place.soil_on(date));
-    let soil = if place.is_pot() || fresh { MIX } else { EARTH };
+    let soil = if place.is_pot() || fresh { SOAKED_MIX } else { SOAKED_EARTH };
     let pot = if place.is_pot() { POT } else { 0.0 };
     place.litres() * (soil + pot)
 }

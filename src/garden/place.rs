@@ -5,6 +5,11 @@ use crate::units::{Degrees, Length, Volume};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
+/// Soaked potting mix, kg a litre (University of Arkansas unit 7; University of Florida).
+pub const SOAKED_MIX: f64 = 1.0;
+/// Soaked mineral soil, kg a litre.
+pub const SOAKED_EARTH: f64 = 2.0;
+
 /// Names a bed or pot for ever.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(transparent)]

@@ -47,12 +47,7 @@ impl Desk<'_> {
 
     fn protection(&self, planting: &Planting, crop: &Crop, begins: Date, out: &mut Vec<Job>) {
         let name = inside(&planting.name);
-        let place = self.plan.place(&planting.place);
-        let held = place.is_some_and(|p| {
-            p.supports.iter().any(|s| {
-                s.cells.overlaps(planting.block) && s.from <= begins && s.until.is_none_or(|u| u > begins)
-            })
-        });
+        let held = self.held(planting, begins);
         let mut add = |kind, what, amount, minutes, why: &str| {
             let window = (begins, plus(begins, 3));
             if begun_long_ago(planting) || self.said_done(kind, Some(planting), window) {
@@ -78,6 +73,15 @@ impl Desk<'_> {
             let why = "from the first day, before insects find it";
             add(JobKind::Net, format!("Net {name}"), amount, NET_MINUTES, why);
         }
+    }
+
+    /// Whether a support stands at some of its cells on a day.
+    pub(super) fn held(&self, planting: &Planting, day: Date) -> bool {
+        self.plan.place(&planting.place).is_some_and(|p| {
+            p.supports
+                .iter()
+                .any(|s| s.cells.overlaps(planting.block) && s.from <= day && s.until.is_none_or(|u| u > day))
+        })
     }
 
     /// Whether a net or fleece of the plan lies over some of its cells on a day.

@@ -1,6 +1,8 @@
 //! The year in hand: jobs, diary, forecast, needs, close.
 
+mod diary;
 mod jobs;
+mod needs;
 
 use crate::support::example;
 use catchcrop::calendar::{Date, plus};

@@ -1,0 +1,163 @@
+//! The diary, the forecast that follows it, and the close of a season.
+
+use super::{block, book, courtyard, day, put};
+use catchcrop::calendar::{Date, Season, days_between, plus};
+use catchcrop::growth::Stage;
+use catchcrop::plan::{Cause, Event, Plan, PlantingId};
+use catchcrop::site::SiteYear;
+use catchcrop::store;
+use catchcrop::units::{Amount, Measure};
+use catchcrop::work::{NoteError, close, closing, entry, forecast, note};
+use proptest::prelude::*;
+
+fn write(plan: &mut Plan, year: &SiteYear, planting: u32, on: Date, what: Event) -> Result<(), NoteError> {
+    let edit = note(plan, book(), year, entry(plan, Some(PlantingId(planting)), on, what))?;
+    plan.apply(&edit).expect("what the diary may say, the plan takes");
+    Ok(())
+}
+
+#[test]
+fn a_late_sowing_moves_what_follows_and_on_time_moves_nothing() {
+    let (mut plan, year) = courtyard();
+    assert!(forecast(&plan, book(), &year).is_still());
+    let radish = plan.planting(PlantingId(1)).unwrap().clone();
+    let sown = radish.planned.sown.unwrap();
+    let mut same = plan.clone();
+    write(&mut same, &year, 1, sown, Event::Done(Stage::Sown)).unwrap();
+    assert_eq!(same.planting(PlantingId(1)).unwrap().planned, radish.planned);
+    write(&mut plan, &year, 1, plus(sown, 9), Event::Done(Stage::Sown)).unwrap();
+    let now = plan.planting(PlantingId(1)).unwrap();
+    let moved = days_between(radish.planned.first_pick.unwrap(), now.planned.first_pick.unwrap());
+    // Warmer weeks make up for some of the delay.
+    assert!((1..9).contains(&moved), "{moved} days");
+    assert!(forecast(&plan, book(), &year).is_still(), "taken up once, the dates stay");
+}
+
+#[test]
+fn what_stands_too_long_pushes_the_next_to_a_garden_day() {
+    let (mut plan, year) = courtyard();
+    let radish = plan.planting(PlantingId(1)).unwrap().clone();
+    let next = plus(radish.ends().unwrap(), 1);
+    let bean = put(&mut plan, &year, ("bean", "box-1"), block(0, 1, 1, 1), &next.to_string());
+    let mut there = plan.planting(bean).unwrap().clone();
+    there.block = radish.block;
+    plan.apply(&catchcrop::plan::Edit::Planting(bean, Some(Box::new(there)))).unwrap();
+    write(&mut plan, &year, 1, plus(radish.planned.sown.unwrap(), 16), Event::Done(Stage::Sown)).unwrap();
+    let seen = forecast(&plan, book(), &year);
+    assert_eq!(seen.conflicts, Vec::<String>::new());
+    assert!(seen.moved.iter().any(|m| m.contains("later")), "{:?}", seen.moved);
+    plan.apply(&seen.edit).unwrap();
+    let (a, b) = (plan.planting(PlantingId(1)).unwrap(), plan.planting(bean).unwrap());
+    assert!(!a.collides(b), "{} {}", a.ends().unwrap(), b.begins().unwrap());
+    assert_eq!(chrono::Datelike::weekday(&b.begins().unwrap()), plan.settings.garden_day);
+    assert!(forecast(&plan, book(), &year).is_still());
+    let mut fixed = plan.planting(bean).unwrap().clone();
+    fixed.fixed = true;
+    plan.apply(&catchcrop::plan::Edit::Planting(bean, Some(Box::new(fixed)))).unwrap();
+    let cleared = plan.planting(bean).unwrap().begins().unwrap();
+    write(&mut plan, &year, 1, plus(cleared, 2), Event::Done(Stage::FirstPick)).unwrap();
+    let seen = forecast(&plan, book(), &year);
+    assert!(seen.conflicts.iter().any(|c| c.contains("it is fixed")), "{:?}", seen.conflicts);
+}
+
+#[test]
+fn the_diary_refuses_what_cannot_be_and_corrections_are_entries() {
+    let (mut plan, year) = courtyard();
+    let say = |plan: &mut Plan, on: &str, what| write(plan, &year, 1, day(on), what);
+    say(&mut plan, "2027-04-12", Event::Done(Stage::Sown)).unwrap();
+    let early = say(&mut plan, "2027-04-08", Event::Done(Stage::Emerged));
+    assert!(matches!(early, Err(NoteError::Order { .. })), "{early:?}");
+    assert_eq!(
+        say(&mut plan, "2027-04-20", Event::Trouble("grumbles".to_owned())),
+        Err(NoteError::NoTrouble("grumbles".to_owned()))
+    );
+    let mut right = entry(&plan, Some(PlantingId(1)), day("2027-04-10"), Event::Done(Stage::Sown));
+    right.corrects = Some(plan.diary[0].id);
+    let edit = note(&plan, book(), &year, right.clone()).unwrap();
+    plan.apply(&edit).unwrap();
+    assert_eq!(plan.planting(PlantingId(1)).unwrap().real.sown, Some(day("2027-04-10")));
+    assert_eq!(plan.diary.len(), 2, "nothing is struck out");
+    assert_eq!(note(&plan, book(), &year, right.clone()), Err(NoteError::Taken(right.id)));
+    right.id = plan.next_entry();
+    assert_eq!(note(&plan, book(), &year, right), Err(NoteError::Corrected(plan.diary[0].id)));
+}
+
+#[test]
+fn a_closed_season_is_closed_once_and_what_stands_goes_on() {
+    let (mut plan, year) = courtyard();
+    write(&mut plan, &year, 1, day("2027-04-12"), Event::Done(Stage::Sown)).unwrap();
+    let kg = |g| Event::Picked(Amount::grams(g, Measure::Us));
+    write(&mut plan, &year, 1, day("2027-05-20"), kg(300.0)).unwrap();
+    write(&mut plan, &year, 1, day("2027-05-24"), kg(150.0)).unwrap();
+    let season = Season::holding(day("2027-06-01"), year.season_start_or_january());
+    let before = plan.clone();
+    let back = plan.apply(&close(&plan, season)).unwrap();
+    assert_eq!(plan.closed, [2027]);
+    assert_eq!(
+        (&plan.wishes, &plan.plantings, &plan.diary),
+        (&before.wishes, &before.plantings, &before.diary)
+    );
+    let once = plan.clone();
+    plan.apply(&close(&plan, season)).unwrap();
+    assert_eq!(plan, once, "closing twice is closing once");
+    plan.apply(&back).unwrap();
+    assert_eq!(plan, before, "and it can be taken back");
+    let told = closing(&plan, book(), &year, season);
+    assert_eq!(told.picked.len(), 1);
+    assert!((told.picked[0].1.value() - 450.0).abs() < 1e-6);
+    assert!(told.carried.iter().any(|c| c.starts_with("garlic")), "{told:?}");
+    assert_eq!(told.days.len(), 1);
+    println!("{}", told.words(Measure::Us));
+}
+
+fn any_event() -> impl Strategy<Value = Event> {
+    prop_oneof![
+        6 => prop::sample::select(Stage::ALL.to_vec()).prop_map(Event::Done),
+        1 => prop::sample::select(Stage::ALL.to_vec()).prop_map(Event::NotDone),
+        2 => Just(Event::Failed(Cause::Eaten)),
+        3 => (1.0..900.0_f64).prop_map(|g| Event::Picked(Amount::grams(g, Measure::Metric))),
+        1 => Just(Event::Trouble("clubroot".to_owned())),
+        1 => Just(Event::Remark),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Whatever is written, dates stay in order, nothing that stood free of each other collides once the forecast
+    /// is taken up (or it says so), the record of the past is untouched and the file reads back equal.
+    #[test]
+    fn any_diary_keeps_the_plan_valid(
+        notes in prop::collection::vec((1_u32..=6, 0_i64..420, any_event(), any::<bool>()), 1..24),
+    ) {
+        let (mut plan, year) = courtyard();
+        let record = plan.record.clone();
+        for (planting, after, what, corrects) in notes {
+            let on = plus(day("2027-02-01"), after);
+            let mut said = entry(&plan, Some(PlantingId(planting)), on, what);
+            if corrects {
+                said.corrects = plan.diary.last().map(|e| e.id);
+            }
+            let length = plan.diary.len();
+            if let Ok(edit) = note(&plan, book(), &year, said) {
+                plan.apply(&edit).expect("what the diary may say, the plan takes");
+                prop_assert_eq!(plan.diary.len(), length + 1);
+            }
+            let seen = forecast(&plan, book(), &year);
+            plan.apply(&seen.edit).expect("the forecast fits the plan");
+            for p in &plan.plantings {
+                let dates = p.dates().in_order();
+                prop_assert!(dates.is_sorted(), "{} {dates:?} {:?}", p.name, p.real);
+            }
+            for (n, a) in plan.plantings.iter().enumerate() {
+                for b in plan.plantings.iter().skip(n + 1) {
+                    prop_assert!(!a.collides(b) || !seen.conflicts.is_empty(), "{} {}", a.name, b.name);
+                }
+            }
+        }
+        prop_assert_eq!(&plan.record, &record);
+        let text = store::plan_text(&plan).unwrap();
+        let back: Plan = store::text::read("garden.ron", &text).unwrap();
+        prop_assert_eq!(back.in_order(), plan.in_order());
+    }
+}

@@ -123,7 +123,7 @@ fn pushed(
     let (one, two) = (inside(&a.name), inside(&b.name));
     let clash =
         format!("{two} in {place} {} wants the cells before {one} is cleared ({})", b.block, day_text(free));
-    if b.has_begun() || b.failed.is_some() {
+    if !b.real.is_empty() || b.failed.is_some() {
         return Err(format!("{clash}, and it has begun"));
     }
     if b.fixed {

@@ -8,6 +8,8 @@ use crate::site::chance::ripe_while_alive;
 use crate::units::num;
 use std::sync::Arc;
 
+/// Days before the first picking in which what is picked is formed (from memory).
+const FORMS: i64 = 21;
 /// Half-year, days.
 const HALF: i64 = 182;
 
@@ -78,7 +80,31 @@ pub(super) struct Nights {
 impl Nights {
     /// Chance that it ripens unharmed by `ripe` and can be picked for so many days more.
     fn finishes(&self, ripe: Tick, picking: i64) -> f64 {
-        self.foliage.on(ripe).min(self.harvest.on(ripe.plus(picking)))
+        self.foliage.on(ripe).min(self.spared(ripe, ripe.plus(picking)))
+    }
+
+    /// Chance that a harvest ripe on `ripe` is unspoilt on `day`. Frost before blossom, pods or heads are there can
+    /// only kill the leaves.
+    pub(super) fn spared(&self, ripe: Tick, day: Tick) -> f64 {
+        let formed = ripe.plus(-FORMS);
+        let before = self.harvest.on(formed);
+        if before <= 1e-9 {
+            return 0.0;
+        }
+        self.foliage.on(formed).min(1.0) * (self.harvest.on(day) / before).min(1.0)
+    }
+
+    /// The first day from `ripe` on on which a harvest is as likely spoilt as `share` allows; none within a year.
+    pub(super) fn spoilt(&self, ripe: Tick, share: f64) -> Option<Tick> {
+        let (mut low, mut high) = (-1, 365);
+        if self.spared(ripe, ripe.plus(high)) >= share {
+            return None;
+        }
+        while high - low > 1 {
+            let middle = i64::midpoint(low, high);
+            if self.spared(ripe, ripe.plus(middle)) < share { high = middle } else { low = middle }
+        }
+        Some(ripe.plus(high))
     }
 
     /// Chance that a planting begun on `from` is ripe, and picked for `picking` days, before a killing frost.

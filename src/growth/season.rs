@@ -76,7 +76,7 @@ pub(super) fn season_crop(
         harvest(crop, conditions, &pace, &nights, Ripening { days: bare, begins, up, first }, against);
     let cover = crop.is_for(Use::Cover) && !crop.is_food();
     let length = days_between(first, harvest.last);
-    let frost_by = |share: f64, from: Date| nights.harvest.until(share, Tick::of(from)).map(Tick::date);
+    let frost_by = |share: f64, from: Date| nights.spoilt(Tick::of(from), share).map(Tick::date);
     let end = |from: Date, share: f64| {
         let natural = plus(from, days_between(first, harvest.natural).max(length));
         frost_by(share, from).map_or(natural, |d| d.min(natural)).max(from)
@@ -268,7 +268,7 @@ fn harvest(
     let course = Course::new(crop.picking, pace, first);
     let natural = course.last();
     let held = plus(natural, i64::from(crop.picking.holds));
-    let frost = nights.harvest.until(0.5, Tick::of(first)).map(Tick::date);
+    let frost = nights.spoilt(Tick::of(first), 0.5).map(Tick::date);
     let half = pace.after(begins, days * limits::HARMS_FROM).unwrap_or(begins).min(first);
     let heat = limits::too_hot(crop, conditions, half, held);
     let bolting = limits::bolts(crop, conditions, pace, days, up.max(begins), held);
@@ -297,7 +297,7 @@ fn harvest(
     if set < LEAST_SET {
         against.push(Refusal::NoSet { share: set * 0.5 });
     }
-    let mut weeks = course.weeks(last, |day| nights.harvest.on(Tick::of(day)));
+    let mut weeks = course.weeks(last, |day| nights.spared(Tick::of(first), Tick::of(day)));
     for (_, share) in &mut weeks {
         *share *= set;
     }

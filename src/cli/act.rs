@@ -6,6 +6,7 @@ mod new;
 mod note;
 mod open;
 mod paper;
+mod year;
 
 use super::answer::{Answer, Code, Trouble};
 use super::args::{self, Cli, Command};
@@ -35,6 +36,8 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::Check(args)) => judge(&args, here),
         Some(Command::Week(args)) => week(&args, here),
         Some(Command::Weeks(args)) => paper::weeks(&args, here),
+        Some(Command::Needs(args)) => year::needs(&args, here),
+        Some(Command::Close(args)) => year::close(&args, here),
         Some(Command::Note(args)) => note::write(&args, here),
         Some(Command::Print(args)) => paper::print(&args, here),
         Some(Command::Schedule(args)) => grow::schedule(&args, here),

@@ -48,6 +48,10 @@ pub(super) enum Command {
     Week(Week),
     /// The whole timeline of a season as text
     Weeks(Weeks),
+    /// What a season needs: seed, seedlings, potting mix, supports, water
+    Needs(Needs),
+    /// Closes a season: its record is frozen, and what it taught is said
+    Close(Close),
     /// Writes the diary: what was done, picked, seen
     Note(Note),
     /// Prints sheets: pdf, svg, png, ics, csv, md or txt by the ending of the file
@@ -192,6 +196,38 @@ pub(super) struct Weeks {
     pub(super) season: Option<i32>,
     /// A day of the season
     #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
+    pub(super) on: Option<Date>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `needs`.
+#[derive(Debug, Args)]
+pub(super) struct Needs {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// The season that begins in this year; without one, that of today
+    #[arg(long, value_name = "YEAR")]
+    pub(super) season: Option<i32>,
+    /// A day of the season
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
+    pub(super) on: Option<Date>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `close`.
+#[derive(Debug, Args)]
+pub(super) struct Close {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// The season that begins in this year; without one, the one that is over or nearly so
+    #[arg(long, value_name = "YEAR")]
+    pub(super) season: Option<i32>,
+    /// Day that counts as today
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
     /// Answer for a program
     #[arg(long)]

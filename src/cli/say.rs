@@ -6,6 +6,7 @@
 
 mod book;
 mod check;
+mod closing;
 mod diary;
 mod fill;
 mod schedule;
@@ -14,6 +15,7 @@ mod week;
 
 pub use book::{book_json, crop_json};
 pub use check::{check_json, check_text, explain_text};
+pub use closing::closing_json;
 pub use diary::entry_text;
 pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
 pub use schedule::{

@@ -8,8 +8,10 @@ use crate::cli::{say, whence};
 use crate::crop::Book;
 use crate::garden::PlaceId;
 use crate::growth::Stage;
-use crate::plan::{Cause, DiaryEntry, Event, Plan, Planting, PlantingId, edit_words};
+use crate::plan::{Cause, DiaryEntry, Event, Plan, Planting, PlantingId};
+use crate::site::SiteYear;
 use crate::store::{Over, PlanFile, nearest};
+use crate::work;
 
 /// Days about a planting in which it may be meant without its number: its raising before, its last words after.
 const ABOUT: i64 = 90;
@@ -46,12 +48,19 @@ pub(super) fn write(args: &Note, here: &Here) -> Result<Answer, Trouble> {
     };
     let id = entry.id;
     let told = say::entry_text(&plan, &entry);
-    let edit = plan.noting(entry);
-    let words = edit_words(&plan, &edit);
+    let year = SiteYear::new(&plan.site)?;
+    let edit = work::note(&plan, &book, &year, entry).map_err(|e| Trouble::Wrong(e.to_string()))?;
     plan.apply(&edit)?;
+    // What really happened moves what follows in the same cells.
+    let forecast = work::forecast(&plan, &book, &year);
+    plan.apply(&forecast.edit)?;
+    let mut told = format!("{id}: {told}\n");
+    for line in forecast.moved.iter().chain(&forecast.conflicts) {
+        told.push_str(&format!("  {line}\n"));
+    }
     let saved = file.save(&plan, Over::Never)?;
     said.extend(saved.said);
-    Ok(Answer::text(format!("{id}: {told} ({words})\n")).saying(said))
+    Ok(Answer::text(told).saying(said))
 }
 
 fn event(noted: &Noted, book: &Book) -> Result<Event, Trouble> {

@@ -1,0 +1,65 @@
+//! `needs` and `close`: what a season asks for, and its end.
+
+use super::{Sight, sight};
+use crate::calendar::{Date, Season, days_between};
+use crate::cli::answer::{Answer, Trouble};
+use crate::cli::args::{Close, Needs};
+use crate::cli::here::Here;
+use crate::cli::{say, whence};
+use crate::plan::Plan;
+use crate::site::SiteYear;
+use crate::store::{Over, PlanFile};
+use crate::work;
+
+/// The season a year or a day names.
+pub(super) fn season(plan: &Plan, year: &SiteYear, of: Option<i32>, day: Date) -> Season {
+    let start = plan.settings.season_start.unwrap_or_else(|| year.season_start_or_january());
+    of.map_or_else(|| Season::holding(day, start), |y| Season::beginning(y, start))
+}
+
+/// Seed, seedlings, mix, supports and water of a season.
+pub(super) fn needs(args: &Needs, here: &Here) -> Result<Answer, Trouble> {
+    let Sight { loaded, book, said } = sight(&args.plan, here)?;
+    let plan = &loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let season = season(plan, &year, args.season, args.on.unwrap_or(here.today));
+    let needs = work::needs(plan, &book, &year, season);
+    let text = || {
+        let words = needs.words();
+        if words.trim().is_empty() {
+            format!("{}: season {season} needs nothing.\n", plan.name)
+        } else {
+            format!("{}: what season {season} needs\n\n{words}", plan.name)
+        }
+    };
+    Ok(Answer::either(args.json, text, || serde_json::to_value(&needs).unwrap_or_default()).saying(said))
+}
+
+/// Closes a season and says what it leaves behind.
+pub(super) fn close(args: &Close, here: &Here) -> Result<Answer, Trouble> {
+    let mut said = Vec::new();
+    let book = whence::book(Some(&args.plan), here, &mut said);
+    let (loaded, mut file) = PlanFile::open(&args.plan, &book)?;
+    said.extend(loaded.remarks.iter().map(ToString::to_string));
+    said.extend(loaded.said);
+    let mut plan = loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let today = args.on.unwrap_or(here.today);
+    let now = season(&plan, &year, args.season, today);
+    // Without a year, the season that is over or nearly so is meant.
+    let nearly = 3 * days_between(today, now.last()) < 365;
+    let season = if args.season.is_some() || nearly { now } else { now.plus(-1) };
+    if season.first() > today {
+        return Err(Trouble::Wrong(format!(
+            "season {season} begins on {}: it cannot be closed before it has begun",
+            say::full_day(season.first())
+        )));
+    }
+    let again = plan.closed.contains(&season.year());
+    let closing = work::closing(&plan, &book, &year, season);
+    plan.apply(&work::close(&plan, season))?;
+    said.extend(file.save(&plan, Over::Never)?.said);
+    let mut text = format!("{}: season {season} {}\n", plan.name, if again { "was closed already" } else { "is closed" });
+    text.push_str(&closing.words(plan.settings.measure));
+    Ok(Answer::either(args.json, || text, || say::closing_json(&closing)).saying(said))
+}

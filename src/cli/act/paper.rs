@@ -7,7 +7,10 @@ use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::{PaperWord, Print, Weeks};
 use crate::cli::here::Here;
 use crate::cli::say;
-use crate::paper::{self, Extra, Form, Imprint, JobList, JobWeek, Leaf, NeedsList, NeedsPart, NeedsRow, Paper, Sheet, Source, Stamp};
+use crate::paper::{
+    self, Extra, Form, Imprint, JobList, JobWeek, Leaf, NeedsList, NeedsPart, NeedsRow, Paper, Sheet, Source,
+    Stamp,
+};
 use crate::site::SiteYear;
 use crate::store;
 use crate::units::{Amount, Length, LengthUnit, Measure, Volume, VolumeUnit};
@@ -159,19 +162,28 @@ fn shopping(source: &Source<'_>) -> NeedsList {
         };
         row(&s.name, buy, format!("{} seeds in {} sowings. {}", s.seeds, s.sowings, s.about), Some(s.by))
     });
-    let plants =
-        needs.plants.iter().map(|p| row(&p.name, format!("{} {}", p.count, p.what), String::new(), Some(p.by)));
+    let plants = needs
+        .plants
+        .iter()
+        .map(|p| row(&p.name, format!("{} {}", p.count, p.what), String::new(), Some(p.by)));
     let mix = needs.mix.iter().map(|m| {
-        row(&m.name, litres(m.mix.order_litres), format!("soaked {}", weight(m.mix.soaked_kg * 1000.0)), Some(m.on))
+        row(
+            &m.name,
+            litres(m.mix.order_litres),
+            format!("soaked {}", weight(m.mix.soaked_kg * 1000.0)),
+            Some(m.on),
+        )
     });
     let supports = needs.supports.iter().map(|s| {
         let height = Length::new(s.height_m, LengthUnit::M).for_measure(measure).rounded(1);
         let must = if s.needed { "" } else { "helps" };
         row(&s.name, height, format!("{} {must}", s.where_words), Some(s.by))
     });
-    let seedlings = needs.seedlings.iter().filter(|w| !w.start.is_empty()).map(|w| {
-        row(&w.week, format!("{} of {} cells", w.cells, w.room), w.start.join(", "), None)
-    });
+    let seedlings = needs
+        .seedlings
+        .iter()
+        .filter(|w| !w.start.is_empty())
+        .map(|w| row(&w.week, format!("{} of {} cells", w.cells, w.room), w.start.join(", "), None));
     let water = needs.water.iter().map(|w| {
         let most = w.weeks.iter().max_by(|a, b| a.litres.total_cmp(&b.litres));
         let detail = most.map_or_else(String::new, |m| format!("at most {} in {}", litres(m.litres), m.week));

@@ -24,14 +24,7 @@ pub(super) fn needs(args: &Needs, here: &Here) -> Result<Answer, Trouble> {
     let year = SiteYear::new(&plan.site)?;
     let season = season(plan, &year, args.season, args.on.unwrap_or(here.today));
     let needs = work::needs(plan, &book, &year, season);
-    let text = || {
-        let words = needs.words();
-        if words.trim().is_empty() {
-            format!("{}: season {season} needs nothing.\n", plan.name)
-        } else {
-            format!("{}: what season {season} needs\n\n{words}", plan.name)
-        }
-    };
+    let text = || format!("{}: what season {season} needs\n\n{}", plan.name, needs.words());
     Ok(Answer::either(args.json, text, || serde_json::to_value(&needs).unwrap_or_default()).saying(said))
 }
 
@@ -59,7 +52,11 @@ pub(super) fn close(args: &Close, here: &Here) -> Result<Answer, Trouble> {
     let closing = work::closing(&plan, &book, &year, season);
     plan.apply(&work::close(&plan, season))?;
     said.extend(file.save(&plan, Over::Never)?.said);
-    let mut text = format!("{}: season {season} {}\n", plan.name, if again { "was closed already" } else { "is closed" });
+    let mut text = format!(
+        "{}: season {season} {}\n",
+        plan.name,
+        if again { "was closed already" } else { "is closed" }
+    );
     text.push_str(&closing.words(plan.settings.measure));
     Ok(Answer::either(args.json, || text, || say::closing_json(&closing)).saying(said))
 }

@@ -212,3 +212,60 @@ fn sheets_are_printed_and_never_over_a_file() {
     assert_eq!(wrong.code, 2);
     assert!(wrong.said.contains("choose from"), "{}", wrong.said);
 }
+
+#[test]
+fn needs_and_the_shopping_list() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    let needs = home.run(&["needs", "yard.ron", "--season", "2027", "--json"]).json();
+    for field in ["seeds", "seedlings", "mix", "supports", "water"] {
+        assert!(needs[field].is_array(), "{field} in {needs}");
+    }
+    let carrot = needs["seeds"].as_array().unwrap().iter().find(|s| s["crop"] == "carrot").unwrap();
+    assert!(carrot["seeds"].as_u64().unwrap() >= 64, "spare seed is reckoned with: {carrot}");
+    assert!(!needs["water"].as_array().unwrap().is_empty());
+    let text = home.run(&["needs", "yard.ron", "--on", "2027-03-01"]).done();
+    assert!(text.starts_with("Small yard: what season 2027 needs") && text.contains("Carrot"), "{text}");
+    let none = home.run(&["needs", "yard.ron", "--season", "2030"]).done();
+    assert_eq!(none, "Small yard: what season 2030 needs\n\nNothing is needed.\n");
+    home.run(&["print", "yard.ron", "--on", "2027-03-01", "--what", "needs", "--to", "needs.csv"]).done();
+    let csv = std::fs::read_to_string(home.path("needs.csv")).unwrap();
+    assert!(csv.contains("Carrot") && csv.contains("Water"), "{csv}");
+}
+
+#[test]
+fn a_season_is_closed_once_and_says_what_it_leaves() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    home.run(&["note", "yard.ron", "picked", "2 lb", "--planting", "2", "--on", "2027-08-01"]).done();
+    let early = home.run(&["close", "yard.ron", "--season", "2027", "--on", "2026-12-01"]);
+    assert_eq!(early.code, 2);
+    assert!(early.said.contains("before it has begun"), "{}", early.said);
+    let text = home.run(&["close", "yard.ron", "--on", "2027-12-01"]).done();
+    assert!(text.starts_with("Small yard: season 2027 is closed\n"), "{text}");
+    assert!(text.contains("Tomato: 2 lb picked"), "{text}");
+    assert_eq!(plan(&home).closed, [2027]);
+    let again = home.run(&["close", "yard.ron", "--on", "2028-02-01", "--json"]).json();
+    assert_eq!(again["season"], 2027);
+    assert_eq!(again["picked"][0]["name"], "Tomato");
+    assert_eq!(plan(&home).closed, [2027]);
+}
+
+#[test]
+fn a_late_sowing_moves_what_follows() {
+    let home = Home::new();
+    let follows = PLANTED.replace(
+        "    ],\n)",
+        "        (id: 4, crop: \"lettuce\", name: \"Lettuce\", botanical: \"Lactuca sativa\", family: \"Asteraceae\", place: \
+         \"box-1\", block: (row: 2, col: 0, rows: 1, cols: 1), start: InPlace, plants: 4, planned: (sown: \
+         \"2027-08-07\", first_pick: \"2027-09-25\", last_pick: \"2027-10-15\", cleared: \"2027-10-16\"), why: \
+         Hand),\n    ],\n)",
+    );
+    home.file("yard.ron", &follows);
+    let said =
+        home.run(&["note", "yard.ron", "done", "sown", "--crop", "carrot", "--on", "2027-05-08"]).done();
+    let plan = plan(&home);
+    assert!(plan.plantings[2].planned.first_pick.unwrap().to_string().as_str() > "2027-07-05", "{said}");
+    let (carrot, lettuce) = (plan.plantings[2].ends().unwrap(), plan.plantings[3].begins().unwrap());
+    assert!(lettuce >= carrot || said.contains("Lettuce"), "moved or told: {said}");
+}

@@ -24,6 +24,7 @@ mod layers;
 mod paper;
 mod plans;
 mod properties;
+mod readme;
 mod screens;
 mod site;
 mod store;

@@ -36,7 +36,10 @@ fn commands_and_pictures_exist() {
         let command = line.trim_start_matches("| `").split([' ', '`']).next().unwrap();
         if command != "catchcrop" {
             named += 1;
-            assert!(help.contains(&format!("\n  {command} ")), "{command} is in the README but not in the help");
+            assert!(
+                help.contains(&format!("\n  {command} ")),
+                "{command} is in the README but not in the help"
+            );
         }
     }
     assert!(named >= 10);

@@ -45,21 +45,35 @@ fn a_session_from_an_empty_garden_to_a_saved_one() {
     session.wait_for("Laid out Box 2.");
     session.send("llllllnp38 l\r\r");
     session.wait_for("Laid out Pot 1.");
-    session.send("4nlettuce, 3 heads a week, May to October\r");
-    session.wait_for("Wished for");
-    session.send("...");
+    session.send("4nlettuce, 3 heads a week, June to October\r");
+    session.wait_for("of lettuce");
+    session.send("nradish, 1 bunch a week, June to October\r");
+    session.wait_for("of radish");
+    session.send("nbean, 500 g a week, July to September\r");
+    session.wait_for("of bean");
+    session.send("fq");
+    session.wait_for("Proposed:");
+    session.send("a");
+    session.wait_for("Accepted a fill of");
+    session.send("1...");
     session.wait_for("week 23");
     session.send("u");
-    session.wait_for("Undid: wished for");
+    session.wait_for("Undid: accepted a fill of");
     session.send("U");
-    session.wait_for("Did again: wished for");
+    session.wait_for("Did again: accepted a fill of");
     session.send("s");
     session.wait_for("Saved to yard.ron.");
     session.send("q");
     let (well, written) = session.end();
     assert!(well && given_back(&written), "{written:?}");
     let saved = std::fs::read_to_string(dir.path().join("yard.ron")).unwrap();
-    assert!(saved.contains("\"Box 2\"") && saved.contains("lettuce"), "{saved}");
+    assert!(saved.contains("\"Box 2\"") && saved.contains("Lettuce"), "{saved}");
+    let read =
+        |text: &str| -> catchcrop::plan::Plan { catchcrop::store::text::options().from_str(text).unwrap() };
+    let plan = read(&saved);
+    assert_eq!((plan.places.len(), plan.wishes.len()), (3, 3));
+    assert!(plan.plantings.len() > 10, "the season is filled");
+    assert_eq!(read(&catchcrop::store::text::options().to_string(&plan).unwrap()), plan, "it reloads equal");
 }
 
 #[test]

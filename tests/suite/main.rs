@@ -22,6 +22,7 @@ mod growth;
 mod keys;
 mod layers;
 mod paper;
+mod pictures;
 mod plans;
 mod properties;
 mod readme;

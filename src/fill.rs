@@ -25,6 +25,7 @@ mod prove;
 mod random;
 mod reason;
 mod round;
+mod scales;
 mod seat;
 mod state;
 mod suit;

@@ -160,6 +160,8 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
     builder.beds();
     builder.supplies();
     let (wishes, left) = builder.wishes();
+    // One point in a hundred of all that is asked for.
+    builder.problem.good_most = builder.problem.wishes.iter().map(|wish| wish.importance * POINT).sum();
     builder.fillers();
     builder.idle();
     builder.neighbours();

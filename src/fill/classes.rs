@@ -2,9 +2,10 @@
 //! number of beds, and the bound hardly loosens.
 
 use super::cells::Cells;
-use super::model::{Act, Lie, Model, NONE, Role};
+use super::model::{Act, Model, NONE, Role};
 use super::problem::{Bucket, Layer, Weeks};
-use crate::units::num::{index, signed, word};
+use super::scales::Scales;
+use crate::units::num::{index, signed};
 use std::collections::BTreeMap;
 
 /// What a column of the programme may be at most, and at the least cost.
@@ -14,8 +15,6 @@ pub(crate) struct Room {
     pub(crate) most: i64,
     /// Least cost of a site.
     pub(crate) cost: i64,
-    /// Edges to other cells of the bed, at most.
-    pub(crate) edges: i64,
 }
 
 /// The classes of beds and what they hold.
@@ -31,6 +30,8 @@ pub(crate) struct Classes {
     pub(crate) group: Vec<Vec<Vec<i64>>>,
     /// Cells open to a group, less the uses settled plantings make of them, by class and group.
     pub(crate) turns: Vec<Vec<i64>>,
+    /// Shares of beds that blocks have, by class.
+    pub(crate) scales: Vec<Scales>,
     /// Room by form and class, each for start weeks below the first figure.
     rooms: Vec<Vec<Vec<(usize, Room)>>>,
 }
@@ -53,6 +54,7 @@ impl Classes {
             mate: vec![vec![0; problem.weeks]; beds.len()],
             group: vec![vec![vec![0; problem.weeks]; groups]; beds.len()],
             turns: vec![vec![0; groups]; beds.len()],
+            scales: beds.iter().map(|list| Scales::new(model, list)).collect(),
             rooms: Vec::new(),
             beds,
         };
@@ -147,7 +149,6 @@ fn rooms(model: &Model<'_>, form: usize, beds: &[usize]) -> Vec<(usize, Room)> {
             room.most += signed(reach(model, form, bed, Some(week)).len()) / model.forms[form].area;
             for site in model.sites(form, bed, week) {
                 room.cost = room.cost.min(site.cost);
-                room.edges = room.edges.max(edges(model, site.block));
             }
         }
         out.push((to, room));
@@ -167,29 +168,8 @@ fn reach(model: &Model<'_>, form: usize, bed: usize, week: Option<usize>) -> Cel
     cells
 }
 
-/// Edges of a block to other cells of its bed, where neighbours count.
-fn edges(model: &Model<'_>, block: u32) -> i64 {
-    let list = model.list(block);
-    let outward = |&cell: &u32| {
-        let beside = model.edges.get(index(cell)).map_or(&[][..], Vec::as_slice);
-        signed(beside.iter().filter(|(cell, _)| !list.contains(cell)).count())
-    };
-    list.iter().map(outward).sum()
-}
-
 fn free(open: &Cells, taken: &Cells) -> i64 {
     signed(open.iter().filter(|&cell| !taken.contains(cell)).count())
-}
-
-/// The most one edge of a planting of the way may add in a week: half of the best term it has with any other, since
-/// both plantings of a pair count it (rounded up).
-pub(crate) fn best_edge(model: &Model<'_>, way: usize) -> i64 {
-    let own = word(way);
-    let lies = |other| [Lie::Beside, Lie::Sunward, Lie::Away].map(|lie| model.near(own, word(other), lie));
-    let best = (0..model.problem.ways.len()).flat_map(lies).max();
-    // With mates two plantings may stand at the other side of an edge.
-    let sides = if model.has_mates { 2 } else { 1 };
-    (best.unwrap_or(0).max(0) + 1) / 2 * sides
 }
 
 /// Stretches of equal marginal value of a bucket, as (number of steps, value of a step), where every harvest that can
@@ -230,30 +210,21 @@ pub(crate) fn step_of(model: &Model<'_>) -> Vec<i64> {
     out.into_iter().map(|step| step.max(1)).collect()
 }
 
-/// What the settled plantings are worth at most before anything is added: their harvest, their cost, and the good
-/// that neighbours may do them.
+/// What any plan is worth at most beside what is yet to be planted: the harvest and cost of what is settled, good
+/// neighbours, and the plan in force kept whole.
 pub(crate) fn settled_value(model: &Model<'_>) -> i64 {
+    let problem = model.problem;
     let harvest = settled_harvest(model);
     let mut value: i64 = model.buckets.iter().zip(harvest).map(|(bucket, amount)| bucket.worth(amount)).sum();
-    for settled in &model.settled {
-        let act = &model.acts[index(settled.act)];
-        value -= settled.site.cost;
-        if model.has_near() && act.way != NONE {
-            let weeks = i64::from(act.taken.count_ones());
-            value += best_edge(model, index(act.way)) * weeks * edges(model, settled.site.block);
-        }
-    }
-    value
+    value -= model.settled.iter().map(|settled| settled.site.cost).sum::<i64>();
+    let good = problem.neighbours.iter().chain(&problem.shades).any(|term| term.value > 0);
+    value += if good { problem.good_most } else { 0 };
+    value + problem.keep_bonus * signed(problem.keep.len())
 }
 
-/// More plantings of an act than this add nothing to any bucket, and some best plan has no planting that adds nothing.
-/// Where neighbours or the plan in force may reward a planting for itself there is no such limit.
+/// More plantings of an act than this add nothing to any bucket, and some plan with the most harvest value for what it
+/// costs has no planting that adds nothing.
 pub(crate) fn useful(model: &Model<'_>, act: &Act, settled: &[i64]) -> i64 {
-    let problem = model.problem;
-    let kept = problem.keep_bonus > 0 && problem.keep.iter().any(|p| p.way == index(act.way));
-    if kept || best_edge(model, index(act.way)) > 0 {
-        return i64::MAX;
-    }
     let short = |&(b, amount): &(u32, i64)| {
         let bucket = &model.buckets[index(b)];
         ((bucket.want + bucket.extra - settled[index(b)]).max(0) + amount - 1) / amount

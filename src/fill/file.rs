@@ -174,6 +174,8 @@ impl Compact {
         for (k, crop) in self.crops.iter().enumerate() {
             problem.ways.push(self.way(crop, wish_of.get(&k).copied()));
         }
+        // One point in a hundred of all that is asked for.
+        problem.good_most = self.wishes.iter().map(|wish| wish.prio * problem.point).sum();
         if near {
             problem.neighbours = terms(&self.neighbour);
             problem.shades = terms(&self.shade);

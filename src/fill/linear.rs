@@ -10,11 +10,12 @@
 //! of primal and dual steps set from the distances travelled between restarts (Applegate and others 2021). It needs
 //! + - x / and square roots only, which every machine rounds alike.
 
-use super::classes::{Classes, best_edge, settled_harvest, step_of, steps, useful};
+use super::classes::{Classes, settled_harvest, step_of, steps, useful};
 use super::model::{Act, Model, Role};
 use super::problem::{Layer, Reach};
 use super::prove::Prices;
-use crate::units::num::{index, real, real_i, round_i, signed, word};
+use super::scales::PARTS;
+use crate::units::num::{index, real, real_i, round_i, word};
 
 /// Restart when the step has shrunk to this share of the first one since the last restart,
 const FELL_FAR: f64 = 0.2;
@@ -61,6 +62,8 @@ struct Rows {
     /// Rows of kept-apart groups exist only for groups that are: their place among them, and how many there are.
     apart: (Vec<Option<usize>>, usize),
     mate: usize,
+    /// First row of the scales of each class.
+    bed: Vec<usize>,
     group: usize,
     turn: usize,
     supply: usize,
@@ -74,6 +77,9 @@ impl Rows {
     }
     const fn mate(&self, class: usize, week: usize) -> usize {
         self.mate + class * self.weeks + week
+    }
+    fn bed(&self, class: usize, scale: usize, week: usize) -> usize {
+        self.bed[class] + scale * self.weeks + week
     }
     fn group(&self, class: usize, group: usize, week: usize) -> Option<usize> {
         let place = (*self.apart.0.get(group)?)?;
@@ -142,7 +148,12 @@ impl Linear {
         let classes = Classes::new(model);
         let (weeks, groups, n) = (problem.weeks, problem.groups.len(), classes.beds.len());
         let mate = n * weeks;
-        let group = mate + if model.has_mates { n * weeks } else { 0 };
+        let mut group = mate + if model.has_mates { n * weeks } else { 0 };
+        let mut bed = Vec::new();
+        for scales in &classes.scales {
+            bed.push(group);
+            group += scales.list.len() * weeks;
+        }
         let mut hard = 0;
         let place = |g: &super::problem::Group| {
             (g.apart > 0).then(|| {
@@ -156,7 +167,7 @@ impl Linear {
         let harvest = supply + model.supply.len();
         let all = harvest + model.buckets.len();
         let apart = (apart, hard);
-        let rows = Rows { weeks, classes: n, groups, apart, mate, group, turn, supply, harvest, all };
+        let rows = Rows { weeks, classes: n, groups, apart, mate, bed, group, turn, supply, harvest, all };
         let mut out = Self {
             columns: Vec::new(),
             strips: Vec::new(),
@@ -174,34 +185,22 @@ impl Linear {
         let steps_of = step_of(model);
         let settled = settled_harvest(model);
         for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
-            let edge = best_edge(model, form.way);
             for class in 0..n {
                 for a in form.acts.clone() {
                     let act = &model.acts[a];
-                    let mut room = out.classes.room(f, act.week, class);
-                    room.most = room.most.min(useful(model, act, &settled));
-                    if room.most > 0 {
+                    let room = out.classes.room(f, act.week, class);
+                    let most = room.most.min(useful(model, act, &settled));
+                    if most > 0 {
                         let first = word(out.strips.len());
-                        out.add_strips(model, act, form.area, class, &steps_of);
-                        let strips = (first, word(out.strips.len()));
-                        let earns = edge * i64::from(act.taken.count_ones()) * room.edges - room.cost;
-                        let beds = &out.classes.beds[class];
-                        let same = |p: &&super::problem::Placed| {
-                            beds.contains(&p.bed) && model.act_of(p) == Some(word(a))
-                        };
-                        let kept = signed(problem.keep.iter().filter(same).count()).min(room.most);
-                        let column = |earns, most| Column {
+                        out.add_strips(model, act, f, class, &steps_of);
+                        out.columns.push(Column {
                             act: word(a),
                             class: word(class),
-                            earns: real_i(earns),
+                            earns: -real_i(room.cost),
                             most: real_i(most),
                             pace: 0.0,
-                            strips,
-                        };
-                        out.columns.push(column(earns, room.most));
-                        if kept > 0 {
-                            out.columns.push(column(earns + problem.keep_bonus, kept));
-                        }
+                            strips: (first, word(out.strips.len())),
+                        });
                     }
                 }
             }
@@ -224,6 +223,9 @@ impl Linear {
                 if model.has_mates {
                     self.there[rows.mate(class, week)] = real_i(self.classes.mate[class][week]);
                 }
+                for (scale, there) in self.classes.scales[class].there.iter().enumerate() {
+                    self.there[rows.bed(class, scale, week)] = real_i(there[week]) / real_i(PARTS);
+                }
                 for g in 0..rows.groups {
                     if let Some(row) = rows.group(class, g, week) {
                         self.there[row] = real_i(self.classes.group[class][g][week]);
@@ -244,9 +246,9 @@ impl Linear {
         }
     }
 
-    fn add_strips(&mut self, model: &Model<'_>, act: &Act, area: i64, class: usize, steps_of: &[i64]) {
+    fn add_strips(&mut self, model: &Model<'_>, act: &Act, form: usize, class: usize, steps_of: &[i64]) {
         let (problem, rows) = (model.problem, &self.rows);
-        let area = real_i(area);
+        let area = real_i(model.forms[form].area);
         let strips = &mut self.strips;
         let own = strips.len();
         let mut strip = |from: usize, to: usize, share: f64| {
@@ -270,6 +272,17 @@ impl Linear {
             if model.has_mates && !shares_all_along {
                 for week in (act.week..act.end).filter(|week| act.shut >> week & 1 == 1) {
                     strip(rows.mate(class, week), rows.mate(class, week) + 1, area);
+                }
+            }
+        }
+        if !act.mate {
+            let sizes = &problem.ways[index(act.way)].shapes[model.forms[form].shape].sizes;
+            let scales = &self.classes.scales[class];
+            for scale in 0..scales.list.len() {
+                let share = scales.share(scale, sizes);
+                if share > 0 {
+                    let row = rows.bed(class, scale, act.week);
+                    strip(row, row + act.end - act.week, real_i(share) / real_i(PARTS));
                 }
             }
         }
@@ -493,11 +506,15 @@ impl Linear {
         };
         let weeks = |class: usize, first: usize| whole(first + class * rows.weeks, rows.weeks);
         let kept = |row: Option<usize>| row.map_or_else(|| vec![0; rows.weeks], |row| whole(row, rows.weeks));
-        let has_mates = rows.group > rows.mate;
+        let has_mates = rows.bed.first().is_some_and(|&first| first > rows.mate);
+        let scales = |c: usize| self.classes.scales[c].list.len();
         Prices {
             main: (0..rows.classes).map(|c| weeks(c, 0)).collect(),
             mate: (0..rows.classes)
                 .map(|c| if has_mates { weeks(c, rows.mate) } else { vec![0; rows.weeks] })
+                .collect(),
+            bed: (0..rows.classes)
+                .map(|c| (0..scales(c)).map(|s| whole(rows.bed(c, s, 0), rows.weeks)).collect())
                 .collect(),
             group: (0..rows.classes)
                 .map(|c| (0..rows.groups).map(|g| kept(rows.group(c, g, 0))).collect())

@@ -40,6 +40,9 @@ pub struct Problem {
     pub supplies: Vec<Supply>,
     /// Value for every shared cell edge and week of two ways as neighbours.
     pub neighbours: Vec<Near>,
+    /// The most that all good terms between neighbours may add together: enough to choose between plans that are
+    /// otherwise alike, never a reason to plant more.
+    pub good_most: i64,
     /// Value for every shared cell edge and week with `a` directly sunward of `b`.
     pub shades: Vec<Near>,
     /// Pairs (main, mate) that may share their cells all along.
@@ -376,6 +379,10 @@ impl Problem {
     pub fn validate(&self) -> Result<(), ProblemError> {
         if !(1..=LONGEST).contains(&self.weeks) {
             return Err(ProblemError::Horizon(self.weeks));
+        }
+        if self.good_most < 0 || self.keep_bonus < 0 {
+            let words = "what neighbours may add and what keeping is worth cannot be negative";
+            return Err(ProblemError::Figure("the problem".into(), words));
         }
         if self.point < 1 {
             return Err(ProblemError::Figure(

@@ -9,10 +9,11 @@
 //!
 //! (Weak duality of linear programmes; any prices prove a bound, good ones a tight one.) All of it in whole numbers.
 
-use super::classes::{Classes, best_edge, settled_harvest, settled_value, step_of, steps, useful};
+use super::classes::{Classes, settled_harvest, settled_value, step_of, steps, useful};
 use super::model::{Act, Model, Role};
 use super::problem::{Layer, Reach};
-use crate::units::num::{index, signed};
+use super::scales::PARTS;
+use crate::units::num::index;
 
 /// Prices of scarce things in value units, none negative.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -23,6 +24,8 @@ pub struct Prices {
     pub mate: Vec<Vec<i64>>,
     /// A cell kept for a group that must not return soon, by class of beds, group and week.
     pub group: Vec<Vec<Vec<i64>>>,
+    /// A bed, as far as shares of it count, by class of beds, scale and week.
+    pub bed: Vec<Vec<Vec<i64>>>,
     /// A use of a cell by a group that costs a repeat, by class of beds and group.
     pub turn: Vec<Vec<i64>>,
     /// A unit of a supply, by supply and week.
@@ -43,6 +46,11 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
     for class in 0..classes.beds.len() {
         bound += product(&classes.main[class], &prices.main[class]);
         bound += product(&classes.mate[class], &prices.mate[class]);
+        for (there, price) in classes.scales[class].there.iter().zip(&prices.bed[class]) {
+            // Parts left over: rounded up, so that nothing is lost.
+            let parts: i128 = there.iter().zip(price).map(|(&n, &p)| wide(n) * wide(p)).sum();
+            bound += (parts + wide(PARTS) - 1) / wide(PARTS);
+        }
         for (g, group) in problem.groups.iter().enumerate() {
             bound += product(&classes.group[class][g], &prices.group[class][g]);
             // The open cells may fall short of the uses settled plantings make; then the row starts in debt, which
@@ -61,31 +69,15 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
         }
     }
     for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
-        let edge = best_edge(model, form.way);
         for a in form.acts.clone() {
             let act = &model.acts[a];
-            let weeks = i64::from(act.taken.count_ones());
-            for (class, beds) in classes.beds.iter().enumerate() {
-                let mut room = classes.room(f, act.week, class);
-                room.most = room.most.min(useful(model, act, &settled));
-                if room.most == 0 {
-                    continue;
+            for class in 0..classes.beds.len() {
+                let room = classes.room(f, act.week, class);
+                let most = room.most.min(useful(model, act, &settled));
+                if most > 0 {
+                    let pays = paid(model, &classes, prices, (act, f, class), &steps_of);
+                    bound += wide((-room.cost - pays).max(0)) * wide(most);
                 }
-                let earns = edge * weeks * room.edges
-                    - room.cost
-                    - paid(model, prices, act, form.area, class, &steps_of);
-                bound += wide(earns.max(0)) * wide(room.most);
-                let kept = signed(
-                    problem
-                        .keep
-                        .iter()
-                        .filter(|p| {
-                            beds.contains(&p.bed) && model.act_of(p) == Some(crate::units::num::word(a))
-                        })
-                        .count(),
-                );
-                let more = (earns + problem.keep_bonus).max(0) - earns.max(0);
-                bound += wide(more) * wide(kept.min(room.most));
             }
         }
     }
@@ -93,8 +85,15 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
 }
 
 /// What a planting pays for what it takes, less what its harvest fetches.
-fn paid(model: &Model<'_>, prices: &Prices, act: &Act, area: i64, class: usize, steps_of: &[i64]) -> i64 {
+fn paid(
+    model: &Model<'_>,
+    classes: &Classes,
+    prices: &Prices,
+    (act, form, class): (&Act, usize, usize),
+    steps_of: &[i64],
+) -> i64 {
     let problem = model.problem;
+    let area = model.forms[form].area;
     let shares_all_along = problem.pairs.iter().any(|&(main, _)| main == index(act.way));
     let mut sum = 0;
     for week in act.week..act.end {
@@ -105,6 +104,14 @@ fn paid(model: &Model<'_>, prices: &Prices, act: &Act, area: i64, class: usize, 
             if act.shut >> week & 1 == 1 && !shares_all_along {
                 sum += area * prices.mate[class][week];
             }
+        }
+    }
+    if !act.mate {
+        let sizes = &problem.ways[index(act.way)].shapes[model.forms[form].shape].sizes;
+        for (scale, price) in prices.bed[class].iter().enumerate() {
+            let parts =
+                classes.scales[class].share(scale, sizes) * price[act.week..act.end].iter().sum::<i64>();
+            sum += parts / PARTS;
         }
     }
     for &g in model.groups(act) {

@@ -27,6 +27,8 @@ pub(crate) struct Stand {
 pub(crate) struct State<'m> {
     pub(crate) model: &'m Model<'m>,
     pub(crate) value: i64,
+    /// Sum of the good terms between neighbours, counted or not.
+    good: i64,
     /// Weeks in which the main layer, the mate layer is taken, and those in which no mate may stand, by cell.
     pub(crate) main: Vec<Weeks>,
     pub(crate) mate: Vec<Weeks>,
@@ -59,6 +61,7 @@ impl<'m> State<'m> {
         let mut state = Self {
             model,
             value: 0,
+            good: 0,
             main: vec![0; model.cells],
             mate: vec![0; model.cells],
             shut: vec![0; model.cells],
@@ -138,13 +141,22 @@ impl<'m> State<'m> {
         uses.iter().find(over).map(|&(slot, _)| index(slot))
     }
 
-    /// Value of neighbours and shade of an act on a block beside what stands.
+    /// What neighbours and shade of an act on a block beside what stands would change in the value.
     pub(crate) fn near(&self, act: &Act, block: u32) -> i64 {
+        let (good, bad) = self.beside(act, block);
+        self.counted(self.good + good) - self.counted(self.good) + bad
+    }
+    /// Good terms between neighbours as far as they count.
+    fn counted(&self, good: i64) -> i64 {
+        good.min(self.model.problem.good_most)
+    }
+    /// Good and bad terms of an act on a block beside what stands.
+    fn beside(&self, act: &Act, block: u32) -> (i64, i64) {
         if !self.model.has_near() || act.way == NONE {
-            return 0;
+            return (0, 0);
         }
         let cells = self.model.list(block);
-        let mut sum = 0;
+        let (mut good, mut bad) = (0, 0);
         for &cell in cells {
             for &(beside, lie) in &self.model.edges[index(cell)] {
                 if cells.contains(&beside) {
@@ -160,12 +172,14 @@ impl<'m> State<'m> {
                     let here = |s: &Stand| s.planting == stand.planting;
                     let shared = self.model.has_mates && self.at[index(cell)].iter().any(here);
                     if other.way != NONE && !shared {
-                        sum += weeks * self.model.near(act.way, other.way, lie);
+                        let term = weeks * self.model.near(act.way, other.way, lie);
+                        good += term.max(0);
+                        bad += term.min(0);
                     }
                 }
             }
         }
-        sum
+        (good, bad)
     }
 
     /// Cost of repeating the act's groups in the block, as far as it is counted by the cell.
@@ -248,7 +262,10 @@ impl<'m> State<'m> {
     pub(crate) fn set(&mut self, act_index: u32, site: Site, settled: bool) -> u32 {
         let model = self.model;
         let act = &model.acts[index(act_index)];
-        self.value += self.gain(act) - site.cost + self.near(act, site.block);
+        let (good, bad) = self.beside(act, site.block);
+        self.value +=
+            self.gain(act) - site.cost + self.counted(self.good + good) - self.counted(self.good) + bad;
+        self.good += good;
         let planting = Planting { act: act_index, site, settled };
         let p = if let Some(p) = self.vacant.pop() {
             self.plantings[index(p)] = planting;
@@ -308,7 +325,9 @@ impl<'m> State<'m> {
         }
         self.count_groups(act, planting.site.block, p, false);
         self.count_kept(planting.act, planting.site.block, false);
-        self.value -= self.near(act, planting.site.block);
+        let (good, bad) = self.beside(act, planting.site.block);
+        self.value -= self.counted(self.good) - self.counted(self.good - good) + bad;
+        self.good -= good;
         let k = index(self.rank[index(p)]);
         self.live.swap_remove(k);
         if let Some(&moved) = self.live.get(k) {

@@ -197,7 +197,7 @@ fn repeats(problem: &Problem, stays: &[&Stay]) -> i64 {
 
 /// Neighbours and shade, each shared edge once.
 fn beside(problem: &Problem, stays: &[&Stay]) -> i64 {
-    let mut value = 0;
+    let (mut good, mut bad) = (0, 0);
     for (k, a) in stays.iter().enumerate() {
         for b in &stays[k + 1..] {
             let (Some(i), Some(j)) = (a.way, b.way) else { continue };
@@ -228,12 +228,14 @@ fn beside(problem: &Problem, stays: &[&Stay]) -> i64 {
                     } else if rows == 1 {
                         edge += term(&problem.shades, i, j);
                     }
-                    value += edge * i64::try_from(weeks).unwrap();
+                    let term = edge * i64::try_from(weeks).unwrap();
+                    good += term.max(0);
+                    bad += term.min(0);
                 }
             }
         }
     }
-    value
+    good.min(problem.good_most) + bad
 }
 
 fn kept(problem: &Problem, plan: &[Placed]) -> i64 {

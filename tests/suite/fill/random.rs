@@ -32,6 +32,7 @@ pub(super) fn problem(seed: u64) -> Problem {
         weeks: horizon,
         season: weeks(horizon / 8, horizon - horizon / 8),
         point: 1000,
+        good_most: dice.amount(0, 3) * dice.amount(0, 2000),
         ..Problem::default()
     };
     for k in 0..=dice.upto(4) {

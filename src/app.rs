@@ -4,6 +4,7 @@
 mod carry;
 mod command;
 mod cursor;
+mod days;
 mod field;
 mod filling;
 mod fuzzy;
@@ -27,6 +28,7 @@ mod wizard;
 
 pub use carry::{Carry, Load, outlook};
 pub use command::{Command, Way};
+pub use days::{CAUSES, closing_words, event_words};
 pub use field::{Line, Stroke};
 pub use filling::{FillWay, Offer, Run, RunId, Task};
 pub use fuzzy::{ranked, score};

@@ -106,6 +106,14 @@ pub enum Command {
     Group,
     /// Look for a crop in the book.
     Find,
+    /// Mark the job under the cursor as done.
+    Tick,
+    /// Put it off.
+    PutOff,
+    /// Write into the diary.
+    Diary,
+    /// Close a season.
+    CloseSeason,
     /// Make a new garden by answering questions.
     NewGarden,
     /// Fill the garden.
@@ -150,6 +158,7 @@ impl Command {
                 (!(-3..=3).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
             Self::Today => model.is_this_week().then_some("This is the week of today."),
+            Self::Tick | Self::PutOff => model.focus_job().is_none().then_some("There is no job here."),
             Self::NewGarden if model.is_dirty() => {
                 Some("Save this garden first (s), or take its changes back.")
             }
@@ -190,6 +199,8 @@ impl Command {
             | Self::New(_)
             | Self::Turn
             | Self::Drop
+            | Self::Diary
+            | Self::CloseSeason
             | Self::NewGarden
             | Self::Fill(_)
             | Self::Layer
@@ -219,6 +230,10 @@ impl Command {
                 | Self::Shift(_)
                 | Self::Wish
                 | Self::Weigh(_)
+                | Self::Tick
+                | Self::PutOff
+                | Self::Diary
+                | Self::CloseSeason
         )
     }
     /// Whether it can be done now.

@@ -51,7 +51,8 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
             let to = i64::from(model.season_at) + x;
             model.season_at = i32::try_from(to.clamp(-5, 2)).unwrap_or(0);
         }
-        View::Wishes | View::Jobs | View::Findings | View::Book | View::Needs => down(model, y),
+        View::Needs => model.scroll = super::shift(model.scroll, y, 400),
+        View::Wishes | View::Jobs | View::Findings | View::Book => down(model, y),
     }
     Vec::new()
 }

@@ -250,6 +250,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Bed, &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
     row(Mode::Bed, &[C('d')], Command::Remove, Group::Here, "take it away"),
     row(Mode::Bed, &[C('v')], Command::Layer, Group::Here, "main plantings or mates"),
+    row(Mode::Bed, &[C('w')], Command::Diary, Group::Here, "write into the diary"),
     row(Mode::Bed, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The timeline.
     row(Mode::Weeks, &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
@@ -267,12 +268,20 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Wishes, &[C('-')], Command::Weigh(-1), Group::Here, "less important"),
     row(Mode::Wishes, &[C('d')], Command::Remove, Group::Here, "drop it"),
     row(Mode::Wishes, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    // The jobs.
+    row(Mode::Jobs, &[C('x')], Command::Tick, Group::Here, "done"),
+    row(Mode::Jobs, &[Key::Enter], Command::Tick, Group::Here, "done"),
+    row(Mode::Jobs, &[C('z')], Command::PutOff, Group::Here, "put off"),
+    row(Mode::Jobs, &[C('w')], Command::Diary, Group::Here, "write into the diary"),
+    row(Mode::Jobs, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::Needs, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The findings.
     row(Mode::Findings, &[Key::Enter], Command::Open, Group::Here, "go to where it is"),
     row(Mode::Findings, &[C('x')], Command::Aside, Group::Here, "set it aside, or take it up again"),
     row(Mode::Findings, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The record.
     row(Mode::Record, &[Key::Enter], Command::Open, Group::Here, "write what stood there"),
+    row(Mode::Record, &[C('x')], Command::CloseSeason, Group::Here, "close this season"),
     row(Mode::Record, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The crop book.
     row(Mode::Book, &[C('/')], Command::Find, Group::Here, "look for a crop"),

@@ -17,6 +17,7 @@ use crate::garden::{Layer, Place, PlaceId};
 use crate::plan::{History, Plan, Planting, PlantingId, Wish};
 use crate::site::SiteYear;
 use crate::store::Recovery;
+use crate::work::Job;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -54,6 +55,8 @@ pub enum Question {
     SaveOver,
     /// Take up the edits of an earlier session?
     Recover(Recovery),
+    /// Close a season?
+    Close(Season),
 }
 
 /// What lies over the view.
@@ -139,6 +142,14 @@ pub struct Model {
     pub offer: Option<Offer>,
     /// Why the last fill could not meet each wish.
     pub(super) reasons: Reasons,
+    /// Changes of the plan or of what is proposed so far: tells lists when they are stale.
+    pub(super) revision: u64,
+    /// What there is to do in the shown week.
+    pub jobs: Vec<Job>,
+    pub(super) jobs_for: Option<(Week, u64)>,
+    /// What the season shown needs, line by line.
+    pub needs: Vec<String>,
+    pub(super) needs_for: Option<(Season, u64)>,
     /// The answers to the questions about a new garden.
     pub(super) wizard: Wizard,
     /// The garden was made here and has not been saved yet.
@@ -183,6 +194,11 @@ impl Model {
             seed: 1,
             offer: None,
             reasons: Reasons::new(),
+            revision: 0,
+            jobs: Vec::new(),
+            jobs_for: None,
+            needs: Vec::new(),
+            needs_for: None,
             wizard: Wizard::default(),
             new_garden: false,
             reckoned_for: None,
@@ -208,7 +224,9 @@ impl Model {
             Some(Over::Help(_)) => Mode::Helping,
             Some(Over::Slip(_)) => Mode::Typing,
             Some(Over::Ask(Question::Leave)) => Mode::Leaving,
-            Some(Over::Ask(Question::Retire(_) | Question::SaveOver | Question::Recover(_))) => Mode::Asked,
+            Some(Over::Ask(
+                Question::Retire(_) | Question::SaveOver | Question::Recover(_) | Question::Close(_),
+            )) => Mode::Asked,
             None if self.carry.is_some() => Mode::Carrying,
             None => Mode::of(self.view),
         }
@@ -324,6 +342,7 @@ impl Model {
     }
     /// Computes anew what depends on the plan, and mends cursors that point nowhere.
     pub fn refresh(&mut self) {
+        self.revision += 1;
         self.reckon();
         for view in View::ALL {
             let last = self.count(view).saturating_sub(1);

@@ -1,6 +1,7 @@
 //! One line to type, with what it would mean said below while it is typed.
 
 mod crop;
+mod diary;
 mod palette;
 mod past;
 mod place;
@@ -41,6 +42,10 @@ pub enum Purpose {
     Past(PlaceId, Season),
     /// A question about a new garden.
     Question(Step),
+    /// How much was picked.
+    Picked,
+    /// An entry of the diary.
+    Diary,
     /// A date to go to.
     Date,
     /// The file to save to.
@@ -169,6 +174,8 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Find => Ok(Vec::new()),
         Purpose::Past(place, season) => past::accept(model, place, *season, &text),
         Purpose::Question(step) => wizard::accept(model, *step, &text, choice.as_deref()),
+        Purpose::Picked => super::days::picked(model, &text),
+        Purpose::Diary => super::days::diary(model, &text),
         Purpose::Date => time::accept(model, &text),
         Purpose::SaveAs => super::update::save_as(model, &text),
     };
@@ -206,6 +213,10 @@ fn title(model: &Model, purpose: &Purpose) -> String {
             format!("What stood in {name} in {season}? Crops or families; nothing; unknown")
         }
         Purpose::Question(step) => wizard::title(*step),
+        Purpose::Picked => String::from("How much was picked? Such as 1.2 kg or 3 heads; empty: not weighed"),
+        Purpose::Diary => {
+            String::from("What happened? A remark, frost -2 C, soil 12 C, a disease, failed: why")
+        }
         Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
         Purpose::SaveAs => String::from("Save to which file?"),
     }
@@ -220,7 +231,8 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Wish(id) => wish::read(model, *id, text),
         Purpose::Past(place, season) => past::read(model, place, *season, text),
         Purpose::Question(step) => wizard::read(model, *step, text),
+        Purpose::Diary => diary::read(model, text),
         Purpose::Date => time::read(model, text),
-        Purpose::SaveAs | Purpose::Aside | Purpose::Find => Reading::default(),
+        Purpose::SaveAs | Purpose::Aside | Purpose::Find | Purpose::Picked => Reading::default(),
     }
 }

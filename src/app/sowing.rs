@@ -235,6 +235,7 @@ impl Sowing {
         let measure = model.plan.settings.measure;
         let dates = self.planting.dates();
         let spread = self.outlook.as_ref().and_then(|o| o.schedule.as_ref());
+        let mut late = None;
         let mut line = |word: &str, date: Option<Date>, early: Option<Date>, late: Option<Date>| {
             let Some(date) = date else { return };
             let range = match (early, late) {
@@ -246,15 +247,23 @@ impl Sowing {
         line("sown", dates.sown, None, None);
         let begun = if matches!(self.planting.start, Start::Piece(_)) { "planted" } else { "set out" };
         line(begun, dates.set_out, None, None);
-        let (early, late) = (spread.map(|s| s.early), spread.map(|s| s.late));
+        if let (Start::Raised { .. }, Some(sown)) = (self.planting.start, dates.sown)
+            && sown < model.today
+            && self.planting.real.sown.is_none()
+        {
+            let words = format!("its seed had to be started by {}: w takes another start", day_text(sown));
+            late = Some((Tone::Mind, words));
+        }
+        let (early, latest) = (spread.map(|s| s.early), spread.map(|s| s.late));
         line(
             "first picking",
             dates.first_pick,
             early.and_then(|d| d.first_pick),
-            late.and_then(|d| d.first_pick),
+            latest.and_then(|d| d.first_pick),
         );
         line("last picking", dates.last_pick, None, None);
-        line("cleared", dates.cleared, early.and_then(|d| d.cleared), late.and_then(|d| d.cleared));
+        line("cleared", dates.cleared, early.and_then(|d| d.cleared), latest.and_then(|d| d.cleared));
+        out.extend(late);
         if let Some(outlook) = &self.outlook {
             let tone = if outlook.schedule.is_some() { Tone::Mind } else { Tone::Stop };
             out.extend(outlook.against.iter().map(|r| (tone, r.words(measure))));

@@ -150,7 +150,8 @@ impl Model {
             View::Findings => self.reckoned.findings.len(),
             View::Record => self.places_of(self.season()).len(),
             View::Book => self.found().len(),
-            View::Ground | View::Bed | View::Jobs | View::Needs => 0,
+            View::Jobs => self.jobs.len(),
+            View::Ground | View::Bed | View::Needs => 0,
         }
     }
 }

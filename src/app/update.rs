@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, filling, growing, size, wizard};
+use super::{cursor, days, filling, growing, size, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -18,6 +18,12 @@ use std::path::PathBuf;
 
 /// Takes in a message; what is to be done outside comes back.
 pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
+    let effects = taken(model, message);
+    model.reckon_lists();
+    effects
+}
+
+fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
     match message {
         Message::Pressed(key) => pressed(model, key),
         Message::Pasted(text) => {
@@ -123,6 +129,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
     match command {
         Command::Go(view) => {
             model.view = view;
+            model.scroll = 0;
             Vec::new()
         }
         Command::Weeks(n) => later(model, |week| week.plus(n)),
@@ -195,6 +202,10 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)
         }
+        Command::Tick => days::tick(model),
+        Command::PutOff => days::put_off(model),
+        Command::Diary => typed(model, Purpose::Diary, ""),
+        Command::CloseSeason => days::ask_close(model),
         Command::NewGarden => wizard::begin(model),
         Command::Fill(way) => filling::start(model, way),
         Command::StopFill => filling::stop(model),
@@ -452,6 +463,7 @@ fn yes(model: &mut Model) -> Vec<Effect> {
         Some(Over::Ask(Question::Retire(id))) => retire(model, &id),
         Some(Over::Ask(Question::SaveOver)) => written(model, None, store::Over::Changed),
         Some(Over::Ask(Question::Recover(recovery))) => take_up(model, recovery),
+        Some(Over::Ask(Question::Close(season))) => days::close(model, season),
         Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_)) | None => Vec::new(),
     }
 }

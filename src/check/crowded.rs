@@ -26,10 +26,6 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
-        let (down, across) = place.grid(settings.cell);
-        if !planting.block.within(down, across) {
-            continue;
-        }
         let (rows, cols) = (planting.block.rows, planting.block.cols);
         let at = stand(context, planting);
         let subject = cap(&name(planting));
@@ -44,8 +40,9 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             // A pot in which not one fits is the business of the rules about pots.
             if wide > 0 && planting.plants > wide {
                 let words = format!(
-                    "{subject} in {at} is planned with {}; by its volume and width the pot holds {wide}.",
+                    "{} of {} are planned in {at}; by its volume and width it holds {wide}.",
                     count(planting.plants, "plant", "plants"),
+                    name(planting)
                 );
                 let remedy = format!("Plant {wide}, or take a larger pot.");
                 out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
@@ -54,11 +51,11 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         }
         let dense = plants_in(crop.spacing.dense, rows, cols, settings.cell);
         let spacing = |l| length(l, settings.measure);
-        let fit = if dense == 0 { String::from("not even 1 fits") } else { format!("at most {dense} fit") };
         if planting.plants > dense {
             let words = format!(
-                "{subject} in {at} is planned with {}; {fit} there at {}, the narrowest spacing for it.",
+                "{} of {} are planned in {at}. {dense} fit there at {}, the narrowest spacing for it.",
                 count(planting.plants, "plant", "plants"),
+                name(planting),
                 spacing(crop.spacing.dense)
             );
             let remedy = if dense == 0 {
@@ -69,9 +66,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
         } else if planting.plants > wide {
             let words = format!(
-                "{subject} in {at} is planned with {}. That is close: {wide} fit at {}, the spacing for full-sized \
-                 plants, and {dense} at {} for small or early ones.",
+                "{} of {} are planned in {at}. That is close: {wide} fit at {}, the spacing for full-sized plants, \
+                 and {dense} at {} for small or early ones.",
                 count(planting.plants, "plant", "plants"),
+                name(planting),
                 spacing(crop.spacing.wide),
                 spacing(crop.spacing.dense)
             );

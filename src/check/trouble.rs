@@ -128,13 +128,9 @@ fn finding(
     } else {
         format!(" A plant it harms was cleared from there on {}.", day(free.0))
     };
-    let limit = if pause.advised > pause.least {
-        format!("at least {} are needed, and {} are advised", pause.least, pause.advised)
-    } else {
-        format!("at least {} are needed", pause.least)
-    };
     let words = format!(
-        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; {}. It survives {}.",
+        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; at least {} needed and {} \
+         advised. It survives {}.",
         cap(&trouble.name),
         seen.place.name,
         day(seen.entry.on),
@@ -142,7 +138,8 @@ fn finding(
         stands(context, planting),
         day(begin),
         free_years(free.1),
-        limit,
+        pause.least,
+        pause.advised,
         trouble.survives.trim_end_matches('.'),
     );
     let until = years_after(free.0, pause.advised);

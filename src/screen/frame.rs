@@ -2,7 +2,7 @@
 
 use super::pane::{Look, Pane};
 use super::theme::Role;
-use super::{bed, book, findings, foot, ground, over, record, ruler, weeks, wishes};
+use super::{bed, book, findings, foot, ground, jobs, needs, over, record, ruler, weeks, wishes};
 use crate::app::{Model, View};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -30,7 +30,8 @@ pub fn view(buffer: &mut Buffer, area: Rect, model: &Model, look: Look) {
         View::Findings => findings::draw(&mut inside, model),
         View::Record => record::draw(&mut inside, model),
         View::Book => book::draw(&mut inside, model),
-        View::Jobs | View::Needs => {}
+        View::Jobs => jobs::draw(&mut inside, model),
+        View::Needs => needs::draw(&mut inside, model),
     }
     over::draw(&mut inside, model);
     foot::draw(&mut pane.part(0, height - foot::HEIGHT, width, foot::HEIGHT), model);

@@ -3,7 +3,9 @@
 use super::foot;
 use super::pane::{Pane, columns, wrap};
 use super::theme::Role;
-use crate::app::{Binding, Choice, Group, Mode, Model, Over, Question, Resolution, Slip, keymap, names};
+use crate::app::{
+    Binding, Choice, Group, Mode, Model, Over, Question, Resolution, Slip, closing_words, keymap, names,
+};
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     match &model.over {
@@ -93,6 +95,9 @@ fn draw_choices(inside: &mut Pane<'_>, top: i32, rows: i32, choices: &[Choice], 
 
 fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
     let words = match question {
+        Question::Close(season) => {
+            format!("Close the season {season}? {}", closing_words(model, *season))
+        }
         Question::SaveOver => String::from(
             "Another program wrote to the file since it was opened. Save over it? Its version is kept beside it.",
         ),

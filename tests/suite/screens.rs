@@ -2,11 +2,12 @@
 
 mod colours;
 
-use crate::support::{drawn, example, filled, opened, plain_look, press, screen};
+use crate::support::{drawn, example, filled, opened, plain_look, press, screen, today};
 use catchcrop::app::{Effect, Key, Message, Model, Over, View, update};
 use catchcrop::calendar::{Date, Week};
 use catchcrop::fill::{build, search};
 use catchcrop::garden::PlaceId;
+use catchcrop::work::JobKind;
 use ratatui::style::Color;
 
 /// The courtyard with a few things planted by hand in May.
@@ -217,4 +218,35 @@ fn a_wrong_answer_is_asked_again_and_the_first_question_can_be_left() {
     press(&mut model, "<Esc><Esc><Esc><Esc><Esc><Esc>");
     assert!(model.over.is_none());
     assert_eq!(model.plan.name, example("balcony").name);
+}
+
+#[test]
+fn jobs_are_ticked_off_put_off_and_written_down() {
+    let mut model = planted();
+    press(&mut model, "5");
+    insta::assert_snapshot!("jobs_before_80x24", screen(&mut model, 80, 24));
+    let sow = model.jobs.iter().position(|j| j.kind == JobKind::Sow).expect("something to sow");
+    let planting = model.jobs[sow].planting.unwrap();
+    model.lines.insert(View::Jobs, sow);
+    press(&mut model, "x");
+    assert_eq!(model.plan.planting(planting).unwrap().real.sown, Some(today()));
+    assert!(!model.jobs.iter().any(|j| j.planting == Some(planting) && j.kind == JobKind::Sow));
+    press(&mut model, "wslugs on the lettuce<Enter>wfrost -1 C<Enter>");
+    assert_eq!(model.plan.diary.len(), 3);
+    insta::assert_snapshot!("jobs_after_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "uuu");
+    assert!(model.plan.diary.is_empty());
+    press(&mut model, ".....x");
+    assert!(model.note.as_ref().unwrap().words.contains("lies ahead"));
+}
+
+#[test]
+fn needs_and_the_close_of_a_season() {
+    let mut model = planted();
+    press(&mut model, "9");
+    insta::assert_snapshot!("needs_of_planted_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "7x");
+    insta::assert_snapshot!("close_season_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "y");
+    assert_eq!(model.plan.closed, [2026]);
 }

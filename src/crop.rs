@@ -21,4 +21,4 @@ pub use fault::{Fault, check_book, check_crop};
 pub use figures::*;
 pub use page::{list, page};
 pub use search::{By, Hit, Unknown, Wanted};
-pub use source::references;
+pub use source::{Sources, references};

@@ -19,7 +19,7 @@ pub mod text;
 mod tree;
 mod verify;
 
-pub use builtin::{FILES, SOURCES, book};
+pub use builtin::{FILES, SOURCES, book, book_files};
 pub use disk::{read_bytes, read_text, write_out};
 pub use error::StoreError;
 pub use fault::{Fault, Weight};

@@ -6,6 +6,7 @@ use super::family::{BreakWeight, Family, Rotation};
 use super::fault::near;
 use super::figures::CropId;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Something in the book that cannot be used, and why.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,8 +55,9 @@ impl Book {
                 book.troubles.insert(trouble.id.clone(), trouble);
             }
             book.references.extend(content.references);
+            let sources = Arc::from(content.sources);
             for mut entry in content.crops {
-                entry.cite(&content.src, &content.sources);
+                entry.cite(&content.src, &sources);
                 let id = CropId(entry.id.clone());
                 let next = match entries.remove(&id) {
                     Some(old) => {
@@ -69,18 +71,26 @@ impl Book {
                 entries.insert(id, next);
             }
         }
-        for (id, filed) in &entries {
-            match chain(filed, &entries) {
-                Ok(crop) => {
-                    for old in &crop.once {
-                        book.aliases.insert(old.clone(), id.clone());
-                    }
-                    book.files.insert(id.clone(), (filed.layer, filed.file.clone()));
-                    book.crops.insert(id.clone(), crop);
+        let mut take = |id: &CropId, layer: usize, file: &str, found: Result<Crop, String>| match found {
+            Ok(crop) => {
+                for old in &crop.once {
+                    book.aliases.insert(old.clone(), id.clone());
                 }
-                Err(words) => faults.push(BookFault { file: filed.file.clone(), id: id.0.clone(), words }),
+                book.files.insert(id.clone(), (layer, file.to_owned()));
+                book.crops.insert(id.clone(), crop);
+            }
+            Err(words) => faults.push(BookFault { file: file.to_owned(), id: id.0.clone(), words }),
+        };
+        // Varieties first, while the entries they inherit from are still there.
+        for (id, filed) in entries.iter().filter(|(_, f)| f.entry.of.is_some()) {
+            take(id, filed.layer, &filed.file, chain(filed, &entries));
+        }
+        for (id, filed) in entries {
+            if filed.entry.of.is_none() {
+                take(&id, filed.layer, &filed.file, whole(filed.entry, filed.family.as_deref()));
             }
         }
+        faults.sort_by(|a, b| (&a.file, &a.id).cmp(&(&b.file, &b.id)));
         (book, faults)
     }
 
@@ -153,9 +163,9 @@ impl Book {
 
 /// The whole crop of an entry: its parents laid under it, one after another.
 fn chain(filed: &Filed, all: &BTreeMap<CropId, Filed>) -> Result<Crop, String> {
-    let mut whole = filed.entry.clone();
+    let mut entry = filed.entry.clone();
     let mut family = filed.family.clone();
-    let mut parent = whole.of.clone();
+    let mut parent = entry.of.clone();
     let mut root = None;
     let mut depth = 0;
     while let Some(id) = parent.take() {
@@ -172,11 +182,15 @@ fn chain(filed: &Filed, all: &BTreeMap<CropId, Filed>) -> Result<Crop, String> {
         parent.clone_from(&below.entry.of);
         root = Some(id);
         family = family.or_else(|| below.family.clone());
-        whole = whole.over(below.entry.clone());
+        entry = entry.over(below.entry.clone());
     }
     // A variety of a variety is one of the crop at the root.
-    whole.of = root;
-    match whole.resolve(family.as_deref()) {
+    entry.of = root;
+    whole(entry, family.as_deref())
+}
+
+fn whole(entry: Entry, family: Option<&str>) -> Result<Crop, String> {
+    match entry.resolve(family) {
         Resolved::Whole(crop) => Ok(*crop),
         Resolved::Missing(fields) => Err(format!(
             "missing: {}. Give them, or name a parent with 'of:' to inherit them",

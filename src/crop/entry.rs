@@ -7,9 +7,11 @@ use super::figures::{
     Light, MatePair, Maturity, Neighbour, Part, Picking, PotNeed, Seed, Spacing, Start, SupportNeed, Tending,
     Use, Water, Yield,
 };
+use super::source::Sources;
 use crate::units::Length;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// One file of the crop book.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
@@ -20,7 +22,7 @@ pub struct BookFile {
     /// Source codes that hold for the whole file where an entry names none.
     pub sources: Vec<String>,
     /// The same for single figures.
-    pub src: BTreeMap<String, Vec<String>>,
+    pub src: Sources,
     /// What source codes of one's own stand for.
     pub references: BTreeMap<String, String>,
     /// Crops and varieties.
@@ -83,7 +85,7 @@ macro_rules! crop_fields {
             /// Family, where the file's family is not its own.
             pub family: Option<String>,
             /// Source codes by field name; "mem" = from memory, "cp" = common practice.
-            pub src: BTreeMap<String, Vec<String>>,
+            pub src: Sources,
             /// Other published figures.
             pub differs: Vec<Differs>,
             $( $(#[$mdoc])* pub $must: Option<$mty>, )*
@@ -102,7 +104,7 @@ macro_rules! crop_fields {
             /// Botanical family.
             pub family: String,
             /// Source codes by field name.
-            pub src: BTreeMap<String, Vec<String>>,
+            pub src: Sources,
             /// Other published figures.
             pub differs: Vec<Differs>,
             $( $(#[$mdoc])* pub $must: $mty, )*
@@ -124,12 +126,12 @@ macro_rules! crop_fields {
             }
 
             /// Names the file's sources for every figure given here that names none itself.
-            pub fn cite(&mut self, by_figure: &BTreeMap<String, Vec<String>>, sources: &[String]) {
+            pub(super) fn cite(&mut self, by_figure: &Sources, sources: &Arc<[String]>) {
                 for field in self.given() {
-                    if FIGURES.contains(&field) && !self.src.contains_key(field) {
-                        let codes = by_figure.get(field).map_or(sources, Vec::as_slice);
+                    if FIGURES.contains(&field) && self.src.get(field).is_none() {
+                        let codes = by_figure.shared(field).unwrap_or(sources);
                         if !codes.is_empty() {
-                            self.src.insert(field.to_owned(), codes.to_vec());
+                            self.src.put(field, Arc::clone(codes));
                         }
                     }
                 }
@@ -140,9 +142,7 @@ macro_rules! crop_fields {
             pub fn over(self, below: Self) -> Self {
                 let given = self.given();
                 let replaced = |figure: &str| given.iter().any(|field| *field == whole_field(figure));
-                let mut src = below.src;
-                src.retain(|figure, _| !replaced(figure));
-                src.extend(self.src);
+                let src = self.src.over(below.src, replaced);
                 let mut differs = below.differs;
                 differs.retain(|other| !replaced(&other.figure));
                 differs.extend(self.differs);
@@ -284,7 +284,7 @@ impl Crop {
     /// Source codes of a figure or a part of it ("seed.life"): its own, else those of the whole; empty where none is
     /// named.
     pub fn sources(&self, figure: &str) -> &[String] {
-        self.src.get(figure).or_else(|| self.src.get(whole_field(figure))).map_or(&[], Vec::as_slice)
+        self.src.get(figure).or_else(|| self.src.get(whole_field(figure))).unwrap_or_default()
     }
     /// Whether any of it is eaten.
     pub fn is_food(&self) -> bool {

@@ -41,7 +41,7 @@ pub fn shelf(folders: &[&Path]) -> Shelf {
     if texts.is_empty() {
         return Shelf { book: Cow::Borrowed(builtin::book()), faults, files: Vec::new() };
     }
-    let mut files = builtin::files();
+    let mut files = builtin::book_files();
     for (path, text) in &texts {
         let name = path.display().to_string();
         let (mut file, mut found) = salvage(&name, text);

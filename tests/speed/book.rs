@@ -1,22 +1,20 @@
-//! The crop book: reading and resolving it.
+//! The crop book: reading, resolving, searching it.
 
 use catchcrop::crop::{Book, BookFile};
 use catchcrop::store;
 
-fn read() -> Vec<(String, BookFile)> {
-    store::FILES
-        .iter()
-        .map(|(name, text)| ((*name).to_owned(), store::text::read(name, text).unwrap_or_default()))
-        .collect()
-}
-
 /// Reading every file of the embedded book.
 #[divan::bench]
 fn parse() -> Vec<(String, BookFile)> {
-    read()
+    store::book_files()
 }
 /// Reading and resolving: what the program does once at the start. Must stay below 5 ms.
 #[divan::bench]
 fn load() -> Book {
-    Book::build(read()).0
+    Book::build(store::book_files()).0
+}
+/// A search with a slip of the pen: what a key press in the search costs.
+#[divan::bench]
+fn search() -> usize {
+    store::book().search("brocoli").len()
 }

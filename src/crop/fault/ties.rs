@@ -71,7 +71,7 @@ fn cautions(crop: &Crop, book: &Book, find: &mut Finder<'_>) {
 
 fn sources(crop: &Crop, book: &Book, find: &mut Finder<'_>) {
     let known = |figure: &str| FIGURES.contains(&figure) || PARTS.contains(&figure);
-    for (figure, codes) in &crop.src {
+    for (figure, codes) in crop.src.iter() {
         find.must(known(figure), "src", || {
             format!("'{figure}' is no figure{}", near(figure, FIGURES.iter().chain(&PARTS).copied()))
         });

@@ -1,15 +1,11 @@
 //! What the book check finds.
 
-use catchcrop::crop::{Book, BookFile, check_book, references};
+use catchcrop::crop::{Book, BookFile, check_book};
 use catchcrop::store;
 use std::sync::LazyLock;
 
 /// The program's files, read.
-static FILES: LazyLock<Vec<(String, BookFile)>> = LazyLock::new(|| {
-    let sources = BookFile { references: references(store::SOURCES), ..BookFile::default() };
-    let read = |(name, text): &(&str, &str)| ((*name).to_owned(), store::text::read(name, text).unwrap());
-    std::iter::once((String::new(), sources)).chain(store::FILES.iter().map(read)).collect()
-});
+static FILES: LazyLock<Vec<(String, BookFile)>> = LazyLock::new(store::book_files);
 
 /// A book of the program's files with one more laid over, and what is said of it.
 fn with(text: &str) -> (Book, Vec<String>) {

@@ -60,7 +60,7 @@ pub(super) fn trial() -> Option<Tally> {
                 Germination::Table(ours) => {
                     tally.judge(crop, "germination", code, *ours == cells, "as printed");
                 }
-                // One of the later additions, with too few cells for a table: limits instead.
+                // The rows added later give few cells: limits of another list stand instead.
                 Germination::Limits { .. } if code == "HM-later" => tally.kept += 1,
                 Germination::Limits { .. } | Germination::None => {
                     tally.wrong.push(format!("{} has no table", crop.id));

@@ -5,7 +5,7 @@ use super::desk::conditions;
 use super::forecast::redated;
 use crate::calendar::{Date, day_text};
 use crate::crop::Book;
-use crate::growth::Stage;
+use crate::growth::{Dates, Stage};
 use crate::plan::{DiaryEntry, Edit, Event, Plan, Planting, PlantingId};
 use crate::site::SiteYear;
 
@@ -69,11 +69,27 @@ pub fn note(plan: &Plan, book: &Book, year: &SiteYear, entry: DiaryEntry) -> Res
     let mut out = Vec::with_capacity(edits.len());
     for mut edit in edits {
         if let Edit::Planting(_, Some(planting)) = &mut edit {
+            if let Some((later, earlier)) = muddled(&planting.real) {
+                let when = |stage: Stage| planting.real.of(stage).map_or_else(String::new, day_text);
+                return Err(NoteError::Order {
+                    name: inside(&planting.name),
+                    stage: earlier.word(),
+                    on: when(earlier),
+                    other: later.word(),
+                    when: when(later),
+                });
+            }
             planting.planned = redated(planting, book.get(&planting.crop), &conditions);
         }
         out.push(edit);
     }
     Ok(Edit::Batch(words, out))
+}
+
+/// Two real stages that run backwards once an entry counts (a correction can bring one back), if there are any.
+fn muddled(real: &Dates) -> Option<(Stage, Stage)> {
+    let known: Vec<Stage> = Stage::ALL.into_iter().filter(|s| real.of(*s).is_some()).collect();
+    known.windows(2).map(|pair| (pair[0], pair[1])).find(|(a, b)| real.of(*a) > real.of(*b))
 }
 
 fn verify(plan: &Plan, book: &Book, entry: &DiaryEntry) -> Result<(), NoteError> {

@@ -4,7 +4,7 @@
 //! (1/72 in), so that its geometry can be tested. [`render`] turns pages into one PDF, or one SVG or PNG a page;
 //! equal pages give equal bytes. Nothing here reads a clock or touches a file.
 //!
-//! [`Source`] makes the content of the sheets from a plan, [`print`] turns sheets into files of any form.
+//! [`Source`] makes the content of the sheets from a plan, [`print()`] turns sheets into files of any form.
 
 mod axis;
 mod bars;

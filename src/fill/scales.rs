@@ -33,11 +33,10 @@ impl Share {
     fn of(self, x: usize, long: usize) -> i64 {
         let even = signed(x) * PARTS / signed(long);
         match self {
-            Self::Even => even,
             Self::Ends(e) if x > long - e => PARTS,
             Self::Ends(e) if x < e => 0,
-            Self::Ends(_) => even,
-            Self::Steps(k) if (k + 1) * x % long == 0 => even,
+            Self::Even | Self::Ends(_) => even,
+            Self::Steps(k) if ((k + 1) * x).is_multiple_of(long) => even,
             Self::Steps(k) => signed((k + 1) * x / long) * PARTS / signed(k),
         }
     }

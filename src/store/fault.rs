@@ -27,7 +27,7 @@ pub struct Fault {
     pub line: usize,
     /// Letter in the line, from 1.
     pub column: usize,
-    /// Field: "plantings[3].place"; empty for the file as a whole.
+    /// Field: `plantings[3].place`; empty for the file as a whole.
     pub path: String,
     /// What is wrong.
     pub words: String,

@@ -10,6 +10,7 @@
     clippy::as_conversions,
     clippy::string_slice,
     clippy::float_cmp,
+    clippy::similar_names,
     reason = "test arithmetic on known values"
 )]
 

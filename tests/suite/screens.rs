@@ -39,7 +39,7 @@ pub(crate) fn planted() -> Model {
 #[test]
 fn ground_of_the_courtyard() {
     let mut model = opened(example("courtyard"));
-    insta::assert_snapshot!("ground_80x24", screen(&mut model, 80, 24));
+    insta::assert_snapshot!("empty_ground_80x24", screen(&mut model, 80, 24));
     press(&mut model, "npx");
     insta::assert_snapshot!("new_pot_80x24", screen(&mut model, 80, 24));
 }

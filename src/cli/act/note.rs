@@ -56,7 +56,9 @@ pub(super) fn write(args: &Note, here: &Here) -> Result<Answer, Trouble> {
     plan.apply(&forecast.edit)?;
     let mut told = format!("{id}: {told}\n");
     for line in forecast.moved.iter().chain(&forecast.conflicts) {
-        told.push_str(&format!("  {line}\n"));
+        told.push_str("  ");
+        told.push_str(line);
+        told.push('\n');
     }
     let saved = file.save(&plan, Over::Never)?;
     said.extend(saved.said);

@@ -413,7 +413,7 @@ impl<'a> Builder<'a> {
             way.barred.push(Barred { bed, why: Bar::Unfit { label } });
             return;
         }
-        let cells = match suit::cells(self.plan, place, crop, &self.sun[bed], self.flowers) {
+        let cells = match suit::cells((self.plan, self.book), place, crop, &self.sun[bed], self.flowers) {
             Ok(cells) => cells,
             Err(words) => {
                 let label = self.label(words);

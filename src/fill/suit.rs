@@ -2,9 +2,9 @@
 
 use super::cells::Cells;
 use crate::calendar::{Date, plus};
-use crate::crop::{CautionKind, Crop, Part, SupportNeed, Use};
+use crate::crop::{Book, CautionKind, Crop, Part, SupportNeed, Use};
 use crate::garden::{Place, Tag, pot_plants};
-use crate::plan::Plan;
+use crate::plan::{Plan, Why};
 use crate::site::SiteYear;
 use crate::site::shade::{self, SunPaths};
 use crate::units::num;
@@ -43,7 +43,7 @@ pub(super) fn sun(plan: &Plan, year: &SiteYear, place: &Place, paths: &SunPaths)
 
 /// The cells of a place that a crop may take, or why it may take none.
 pub(super) fn cells(
-    plan: &Plan,
+    (plan, book): (&Plan, &Book),
     place: &Place,
     crop: &Crop,
     sun: &[f64],
@@ -63,6 +63,9 @@ pub(super) fn cells(
     let look_alike = crop.cautions.iter().any(|c| matches!(c.kind, CautionKind::LooksLike(_)));
     if !crop.is_food() && look_alike && !kept_for_flowers {
         return say("not for a plant that could be mistaken for food");
+    }
+    if mistaken(plan, book, place, crop) {
+        return say("it would stand by a plant it is mistaken for");
     }
     if flowers && !crop.is_food() && crop.is_for(Use::CutFlower) && !kept_for_flowers {
         return say("flowers keep to the flower bed");
@@ -101,6 +104,27 @@ pub(super) fn cells(
         }
     }
     if lit.is_empty() { say("too little sun") } else { Ok(lit) }
+}
+
+/// Whether the grower's own plantings in a place are such that one of the two, which must not be eaten, would be taken
+/// for the other, which is.
+fn mistaken(plan: &Plan, book: &Book, place: &Place, crop: &Crop) -> bool {
+    let looks = |a: &Crop, b: &Crop| {
+        a.cautions.iter().any(|c| match &c.kind {
+            CautionKind::LooksLike(ids) => ids.contains(&b.id) || ids.contains(b.base()),
+            CautionKind::NotFood
+            | CautionKind::Allergy
+            | CautionKind::Skin
+            | CautionKind::CookFirst
+            | CautionKind::PartsPoisonous
+            | CautionKind::Spreads => false,
+        })
+    };
+    plan.plantings
+        .iter()
+        .filter(|p| p.place == place.id && (p.fixed || p.why == Why::Hand || p.has_begun()))
+        .filter_map(|p| book.get(&p.crop))
+        .any(|other| other.is_food() != crop.is_food() && (looks(crop, other) || looks(other, crop)))
 }
 
 /// Whether a support of that height (micrometres) holds a crop: three fifths of its height (common practice).

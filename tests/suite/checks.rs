@@ -2,6 +2,7 @@
 
 mod alike;
 mod away;
+mod book;
 mod caution;
 mod climate;
 mod crowded;
@@ -20,6 +21,7 @@ mod neighbours;
 mod overlap;
 mod past;
 mod pots;
+mod proposal;
 mod record;
 mod returns;
 mod roots;

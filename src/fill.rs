@@ -33,7 +33,7 @@ mod ways;
 
 pub use build::{Built, Dropped, Request, build};
 pub use cells::Cells;
-pub use file::{FileError, read as read_problem};
+pub use file::{FileError, read as read_problem, write as write_problem};
 pub use outcome::{Effort, Met, Outcome, Progress, Quota, Stage};
 pub use problem::{
     Bar, Barred, Bed, Bucket, Fixed, Group, LONGEST, Layer, Near, Place, Placed, Problem, ProblemError,

@@ -1,7 +1,8 @@
 //! Problem files: JSON in whole numbers.
 //!
-//! [`read`] takes two kinds. A *compact* file (this module) states beds with their past by cell, crops with starts,
-//! and wishes by crop; it is meant for comparing solvers:
+//! [`read`] takes two kinds. A *full* file ([`full`]) holds all of a problem and is what [`write`] writes. A *compact*
+//! file (this module) states beds with their past by cell, crops with starts, and wishes by crop; it is meant for
+//! comparing solvers:
 //!
 //! | field | meaning |
 //! |---|---|
@@ -18,12 +19,15 @@
 //!
 //! In a pot a crop takes one cell whatever its block elsewhere.
 
+mod full;
+
 use super::cells::Cells;
 use super::problem::{
     Bed, Bucket, Fixed, Group, LONGEST, Layer, Near, Place, Problem, ProblemError, Reach, Role, Shape, Side,
     Start, Supply, Use, Way, Wish, weeks,
 };
 use crate::units::num::{real, signed};
+use full::Full;
 use serde::Deserialize;
 use std::collections::BTreeMap;
 use thiserror::Error;
@@ -37,20 +41,40 @@ pub enum FileError {
     /// JSON, but no problem.
     #[error("the problem file makes no sense: {0}")]
     Problem(#[from] ProblemError),
+    /// Neither of the kinds there are.
+    #[error("the problem file is of the kind '{0}'; it should be 'full', or a compact file without a kind")]
+    Kind(String),
     /// An index points nowhere.
     #[error("the problem file names {0} {1}, which it does not have")]
     Unknown(&'static str, i64),
 }
 
-/// Reads a compact problem file; `near` adds its neighbour and shade terms.
+/// Reads a problem file of either kind; `near` adds the neighbour and shade terms of a compact one.
 ///
 /// # Errors
 /// When the text is not such a file or contradicts itself.
 pub fn read(text: &str, near: bool) -> Result<Problem, FileError> {
-    let file: Compact = serde_json::from_str(text)?;
-    let problem = file.problem(near)?;
+    let kind: Kind = serde_json::from_str(text)?;
+    let problem = match kind.kind.as_deref() {
+        Some("full") => serde_json::from_str::<Full>(text)?.problem(),
+        Some(other) => return Err(FileError::Kind(other.to_owned())),
+        None => serde_json::from_str::<Compact>(text)?.problem(near)?,
+    };
     problem.validate()?;
     Ok(problem)
+}
+
+/// Writes a problem as a full file.
+///
+/// # Errors
+/// None in practice: the fields are numbers and text.
+pub fn write(problem: &Problem) -> Result<String, FileError> {
+    Ok(serde_json::to_string(&Full::of(problem))?)
+}
+
+#[derive(Debug, Deserialize)]
+struct Kind {
+    kind: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]

@@ -4,7 +4,7 @@ mod checker;
 mod random;
 mod reasons;
 
-use catchcrop::fill::{Effort, Outcome, Problem, Progress, Quota, read_problem, search};
+use catchcrop::fill::{Effort, Outcome, Problem, Progress, Quota, read_problem, search, write_problem};
 use catchcrop::units::num::real_i;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -136,6 +136,19 @@ fn improvement_beats_the_first_plan() {
     let first = search(&problem, &Asked::times(0), 1, &mut |_| {}).value;
     let better = search(&problem, &Asked::times(100), 1, &mut |_| {}).value;
     assert!(better > first + first / 100, "{first} became only {better}");
+}
+
+#[test]
+fn a_written_problem_reads_back_the_same() {
+    for seed in 0..40 {
+        let mut problem = random::problem(seed);
+        problem.keep = solve(&problem, seed).plan;
+        problem.keep_bonus = 5;
+        let text = write_problem(&problem).unwrap();
+        assert_eq!(read_problem(&text, false).unwrap(), problem, "random problem {seed}");
+    }
+    let error = read_problem("{\"kind\": \"half\"}", false).unwrap_err().to_string();
+    assert!(error.contains("'half'") && error.contains("'full'"), "{error}");
 }
 
 #[test]

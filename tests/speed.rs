@@ -5,6 +5,8 @@ mod book;
 mod growth;
 #[path = "speed/paper.rs"]
 mod paper;
+#[path = "speed/screen.rs"]
+mod screen;
 #[path = "speed/site.rs"]
 mod site;
 

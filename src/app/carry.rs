@@ -98,7 +98,7 @@ pub(super) fn postpone(model: &mut Model, weeks: i64) {
 pub(super) fn turn(model: &mut Model) {
     let Some(mut carry) = model.carry.take() else { return };
     match &mut carry.load {
-        Load::Place { place, .. } => place.shape = size::turned(place.shape),
+        Load::Place { place, .. } => **place = place.as_ref().clone().turned(model.plan.settings.cell),
         Load::Planting(sowing) => sowing.reshape(model),
     }
     model.carry = Some(carry);

@@ -70,6 +70,8 @@ pub enum Command {
     Palette,
     /// Lay out a new place of that kind.
     New(Kind),
+    /// Set up something that shades.
+    Obstacle,
     /// Take up what is under the cursor to move it.
     Carry,
     /// Take up a copy of it.
@@ -146,6 +148,7 @@ impl Command {
         match self {
             Self::Undo => model.history.undoing().is_none().then_some("There is nothing to take back."),
             Self::Redo => model.history.redoing().is_none().then_some("There is nothing to do again."),
+            Self::Remove if model.obstacle_at(model.spot).is_some() && model.view == View::Ground => None,
             Self::Remove if model.view == View::Wishes => {
                 model.focus_wish().is_none().then_some("There is no wish yet.")
             }
@@ -197,6 +200,7 @@ impl Command {
             | Self::Help
             | Self::Palette
             | Self::New(_)
+            | Self::Obstacle
             | Self::Turn
             | Self::Drop
             | Self::Diary
@@ -219,6 +223,7 @@ impl Command {
         matches!(
             self,
             Self::New(_)
+                | Self::Obstacle
                 | Self::Carry
                 | Self::Copy
                 | Self::Turn

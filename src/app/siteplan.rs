@@ -1,8 +1,10 @@
 //! Where things lie on the site plan, counted in cells from its north-west corner.
 
+use super::model::Model;
 use crate::calendar::Date;
 use crate::garden::{Place, Point};
 use crate::plan::Plan;
+use crate::site::Obstacle;
 use crate::units::{Length, num};
 
 /// A spot on the site plan: columns east and rows south of its north-west corner, in cells.
@@ -60,6 +62,26 @@ impl Footprint {
     /// The spot of a cell of the place.
     pub fn spot_of(self, row: u16, col: u16) -> Spot {
         Spot { x: self.at.x + i64::from(col), y: self.at.y + i64::from(row) }
+    }
+}
+
+/// The spots an obstacle covers: from, and up to but not with.
+pub fn obstacle_spots(obstacle: &Obstacle, cell: Length) -> (Spot, Spot) {
+    let at = |l: i64| num::round_i(num::real_i(l) / num::real_i(cell.um().max(1))).clamp(-FARTHEST, FARTHEST);
+    let from = Spot { x: at(obstacle.x.um()), y: at(obstacle.y.um()) };
+    let east = at(obstacle.x.um().saturating_add(obstacle.across.um())).max(from.x + 1);
+    let south = at(obstacle.y.um().saturating_add(obstacle.down.um())).max(from.y + 1);
+    (from, Spot { x: east, y: south })
+}
+
+impl Model {
+    /// The number of the obstacle at a spot of the site plan.
+    pub fn obstacle_at(&self, spot: Spot) -> Option<usize> {
+        let cell = self.plan.settings.cell;
+        self.plan.site.obstacles.iter().position(|o| {
+            let (from, to) = obstacle_spots(o, cell);
+            (from.x..to.x).contains(&spot.x) && (from.y..to.y).contains(&spot.y)
+        })
     }
 }
 

@@ -123,11 +123,3 @@ pub fn words(shape: &Shape) -> String {
         Shape::Round { depth, volume, .. } => format!("{volume}, {depth} deep"),
     }
 }
-
-/// The shape turned by a quarter.
-pub(super) const fn turned(shape: Shape) -> Shape {
-    match shape {
-        Shape::Rect { across, down, depth } => Shape::Rect { across: down, down: across, depth },
-        Shape::Round { .. } => shape,
-    }
-}

@@ -2,9 +2,11 @@
 
 mod crop;
 mod diary;
+mod obstacle;
 mod palette;
 mod past;
 mod place;
+mod support;
 mod time;
 mod wish;
 
@@ -19,6 +21,7 @@ use crate::plan::WishId;
 pub(super) use past::recorded;
 pub use place::tag_words;
 pub(super) use place::{fresh, now};
+pub use support::words as support_words;
 pub(super) use time::read_month_day;
 
 /// What a line is typed for.
@@ -46,6 +49,8 @@ pub enum Purpose {
     Picked,
     /// An entry of the diary.
     Diary,
+    /// Something that shades.
+    Obstacle,
     /// A date to go to.
     Date,
     /// The file to save to.
@@ -67,6 +72,8 @@ pub enum About {
     Sun,
     /// Where it stands.
     Position,
+    /// Its supports.
+    Supports,
 }
 
 /// Something that may be chosen below the line.
@@ -176,6 +183,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Question(step) => wizard::accept(model, *step, &text, choice.as_deref()),
         Purpose::Picked => super::days::picked(model, &text),
         Purpose::Diary => super::days::diary(model, &text),
+        Purpose::Obstacle => obstacle::accept(model, &text),
         Purpose::Date => time::accept(model, &text),
         Purpose::SaveAs => super::update::save_as(model, &text),
     };
@@ -217,6 +225,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
         Purpose::Diary => {
             String::from("What happened? A remark, frost -2 C, soil 12 C, a disease, failed: why")
         }
+        Purpose::Obstacle => String::from("What shades the garden here? wall 20 x 1 ft, 6 ft high"),
         Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
         Purpose::SaveAs => String::from("Save to which file?"),
     }
@@ -232,6 +241,7 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Past(place, season) => past::read(model, place, *season, text),
         Purpose::Question(step) => wizard::read(model, *step, text),
         Purpose::Diary => diary::read(model, text),
+        Purpose::Obstacle => obstacle::read(model, text),
         Purpose::Date => time::read(model, text),
         Purpose::SaveAs | Purpose::Aside | Purpose::Find | Purpose::Picked => Reading::default(),
     }

@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, days, filling, growing, size, wizard};
+use super::{cursor, days, filling, growing, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -175,6 +175,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         }
         Command::Palette => typed(model, Purpose::Palette, ""),
         Command::New(kind) => typed(model, Purpose::NewPlace(kind), ""),
+        Command::Obstacle => typed(model, Purpose::Obstacle, ""),
         Command::Carry => lift(model, false),
         Command::Copy => lift(model, true),
         Command::Turn => turn(model),
@@ -414,14 +415,21 @@ fn turn(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     let Some(place) = model.focus_place() else { return Vec::new() };
-    let mut place = place.clone();
-    place.shape = size::turned(place.shape);
+    let place = place.clone().turned(model.plan.settings.cell);
     commit(model, Edit::Place(place.id.clone(), Some(Box::new(place))))
 }
 
 fn remove(model: &mut Model) -> Vec<Effect> {
     if model.view == View::Wishes {
         return growing::drop_wish(model);
+    }
+    if model.view == View::Ground
+        && model.focus_place().is_none()
+        && let Some(at) = model.obstacle_at(model.spot)
+    {
+        let mut site = model.plan.site.clone();
+        let words = format!("took away {}", site.obstacles.remove(at).name);
+        return commit(model, Edit::Batch(words, vec![Edit::Site(Box::new(site))]));
     }
     match model.grasp() {
         Some(Grasp::Place(id)) => {

@@ -62,6 +62,11 @@ impl Block {
             && u32::from(self.row) + u32::from(self.rows) <= u32::from(rows)
             && u32::from(self.col) + u32::from(self.cols) <= u32::from(cols)
     }
+    /// Where it lies once its grid of so many rows was turned a quarter, clockwise.
+    pub const fn turned(self, rows: u16) -> Self {
+        let bottom = self.row.saturating_add(self.rows);
+        Self { row: self.col, col: rows.saturating_sub(bottom), rows: self.cols, cols: self.rows }
+    }
     /// Its cells, row by row.
     pub fn cells(self) -> impl Iterator<Item = (u16, u16)> {
         (self.row..self.row.saturating_add(self.rows))

@@ -309,6 +309,20 @@ impl Place {
             }
         }
     }
+    /// The place turned a quarter, clockwise, with all that stands in it; a round pot stays as it is.
+    #[must_use]
+    pub fn turned(mut self, cell: Length) -> Self {
+        let Shape::Rect { across, down, depth } = self.shape else { return self };
+        let (rows, _) = self.grid(cell);
+        self.shape = Shape::Rect { across: down, down: across, depth };
+        for support in &mut self.supports {
+            support.cells = support.cells.turned(rows);
+        }
+        for cover in &mut self.covers {
+            cover.cells = cover.cells.turned(rows);
+        }
+        self
+    }
     /// The whole of it as a block.
     pub fn whole(&self, cell: Length) -> super::Block {
         let (rows, cols) = self.grid(cell);

@@ -4,7 +4,7 @@ use super::cells::code;
 use super::foot::role;
 use super::pane::Pane;
 use super::theme::Role;
-use crate::app::{Model, Phase, Story, outlook, size_words, tag_words};
+use crate::app::{Model, Phase, Story, View, outlook, size_words, support_words, tag_words};
 use crate::calendar::{Date, day_text};
 use crate::garden::{Block, Layer, Place};
 use crate::plan::Planting;
@@ -22,7 +22,12 @@ pub(super) fn place(pane: &mut Pane<'_>, model: &Model) {
         }
         return;
     }
-    if let Some((place, cell)) = model.focus() {
+    if let (View::Ground, None, Some(at)) = (model.view, model.focus_place(), model.obstacle_at(model.spot)) {
+        if let Some(obstacle) = model.plan.site.obstacles.get(at) {
+            let words = format!("{}, {} high: it shades", obstacle.name, obstacle.height);
+            inside.words(0, 0, &words, inside.width(), Role::Plain);
+        }
+    } else if let Some((place, cell)) = model.focus() {
         let y = about_place(&mut inside, place);
         about_cell(&mut inside, model, place, cell, y + 1);
     } else {
@@ -49,6 +54,10 @@ fn about_place(pane: &mut Pane<'_>, place: &Place) -> i32 {
     }
     if !place.tags.is_empty() {
         y = pane.words(0, y, &format!("for {}", tag_words(&place.tags)), width, Role::Quiet);
+    }
+    let standing: Vec<_> = place.supports.iter().filter(|s| s.until.is_none()).cloned().collect();
+    if !standing.is_empty() {
+        y = pane.words(0, y, &support_words(&standing), width, Role::Quiet);
     }
     y
 }

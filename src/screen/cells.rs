@@ -16,6 +16,8 @@ pub(super) struct Dress {
     pub(super) pattern: &'static str,
     /// Its colours.
     pub(super) style: Style,
+    /// It shares its cells with a main planting.
+    pub(super) beside: bool,
 }
 
 /// Two letters of a crop; from its name where the book does not know it.
@@ -49,6 +51,7 @@ impl Dress {
             letters: phase.letters(&code(model, planting)),
             pattern: look.glyphs.patterns[usize::from(hatch) % look.glyphs.patterns.len()],
             style,
+            beside: false,
         }
     }
 }

@@ -51,6 +51,8 @@ pub struct Glyphs {
     pub before: &'static str,
     /// Coming next.
     pub next: &'static str,
+    /// What shades: walls, hedges, trees.
+    pub shading: &'static str,
     /// The cursor on bare ground, left and right.
     pub spot: [&'static str; 2],
 }
@@ -81,6 +83,7 @@ pub static USUAL: Glyphs = Glyphs {
     fixed: "◆",
     before: "‹",
     next: "›",
+    shading: "▒",
     spot: ["[", "]"],
 };
 
@@ -110,6 +113,7 @@ pub static ASCII: Glyphs = Glyphs {
     fixed: "!",
     before: "<",
     next: ">",
+    shading: "%",
     spot: ["[", "]"],
 };
 
@@ -140,6 +144,7 @@ impl Glyphs {
                 self.fixed,
                 self.before,
                 self.next,
+                self.shading,
             ]
             .map(|g| (g, 1)),
         );

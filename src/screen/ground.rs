@@ -2,10 +2,11 @@
 
 use super::card;
 use super::cells::{Dress, bare};
-use super::pane::{Pane, columns, cut};
+use super::pane::{Pane, cut};
 use super::theme::Role;
-use crate::app::{Footprint, Model, Spot, extent};
+use crate::app::{Footprint, Model, Spot, extent, obstacle_spots};
 use crate::garden::{Layer, Place};
+use crate::plan::Planting;
 use ratatui::style::{Modifier, Style};
 
 /// Columns of the card beside the plan.
@@ -103,6 +104,7 @@ fn plan(pane: &mut Pane<'_>, model: &Model) {
     let carried = model.carried_place();
     let here = model.focus_place().map(|p| p.id.clone());
     let others = || places.iter().filter(|p| carried.is_none_or(|c| c.id != p.id));
+    obstacles(pane, &map, model);
     for place in others() {
         let focus = here.as_ref() == Some(&place.id);
         frame(pane, &map, place, model.footprint(place), if focus { Role::Accent } else { Role::Frame });
@@ -122,6 +124,26 @@ fn plan(pane: &mut Pane<'_>, model: &Model) {
     if model.plan.places.is_empty() && model.carry.is_none() {
         pane.say(4, 3, "Nothing is laid out yet.", Role::Plain);
         pane.say(4, 4, "Press n for a new bed or pot.", Role::Quiet);
+    }
+}
+
+/// Walls, hedges, houses and trees.
+fn obstacles(pane: &mut Pane<'_>, map: &Map, model: &Model) {
+    let style = pane.style(Role::Frame);
+    for obstacle in &model.plan.site.obstacles {
+        let (from, to) = obstacle_spots(obstacle, model.plan.settings.cell);
+        let ((x, y), (end, below)) = (map.at(from), map.at(to));
+        let sign = pane.look.glyphs.shading;
+        for row in y..below.max(y + 1) {
+            for column in x..end {
+                pane.text(column, row, sign, style);
+            }
+        }
+        // The corner stays free for the cursor.
+        if end - x >= 8 {
+            let name = cut(&obstacle.name, end - x - 4, pane.look.glyphs.more);
+            pane.say(x + 3, y, &name, Role::Quiet);
+        }
     }
 }
 
@@ -202,13 +224,11 @@ fn crops(pane: &mut Pane<'_>, map: &Map, model: &Model, place: &Place, foot: Foo
         for planting in
             model.shown().plantings_in(&place.id).filter(|p| p.layer == layer && p.stands_on(date))
         {
-            let dress = Dress::of(&pane.look, model, planting, date);
+            let mut dress = Dress::of(&pane.look, model, planting, date);
             for (row, col) in planting.block.cells().filter(|(r, c)| *r < foot.rows && *c < foot.cols) {
                 let at = map.at(foot.spot_of(row, col));
-                let first = (row, col) == (planting.block.row, planting.block.col);
-                let shared =
-                    layer == Layer::Mate && model.standing(&place.id, (row, col), Layer::Main).is_some();
-                if shared {
+                if layer == Layer::Mate && model.standing(&place.id, (row, col), Layer::Main).is_some() {
+                    dress.beside = true;
                     // A mate shows in the right half of its main crop's cell.
                     let letter: String = dress.letters.chars().take(1).collect();
                     pane.text(at.0 + map.scale.wide - 1, at.1 + map.scale.high - 1, &letter, dress.style);
@@ -216,19 +236,24 @@ fn crops(pane: &mut Pane<'_>, map: &Map, model: &Model, place: &Place, foot: Foo
                 }
                 let sign = if map.scale.wide == 1 { dress.letters.as_str() } else { dress.pattern };
                 fill(pane, map.scale, at, sign, dress.style);
-                if first && map.scale.wide >= 2 {
-                    let room = i32::from(planting.block.cols) * map.scale.wide - 1;
-                    let name = format!("{} {}", dress.letters, planting.name);
-                    let text = if map.scale.wide > 2 && room >= columns(&name).min(9) {
-                        cut(&name, room, pane.look.glyphs.more)
-                    } else {
-                        dress.letters.clone()
-                    };
-                    pane.text(at.0, at.1, &text, dress.style);
-                }
             }
+            label(pane, map, foot, planting, &dress);
         }
     }
+}
+
+/// The letters of a planting in its first cell, and its name where there is room.
+fn label(pane: &mut Pane<'_>, map: &Map, foot: Footprint, planting: &Planting, dress: &Dress) {
+    let block = planting.block;
+    if map.scale.wide < 2 || block.row >= foot.rows || block.col >= foot.cols || dress.beside {
+        return;
+    }
+    let at = map.at(foot.spot_of(block.row, block.col));
+    let room = i32::from(block.cols) * map.scale.wide - 1;
+    let named = map.scale.wide > 2 && room >= 9;
+    let name = format!("{} {}", dress.letters, planting.name);
+    let text = if named { cut(&name, room, pane.look.glyphs.more) } else { dress.letters.clone() };
+    pane.text(at.0, at.1, &text, dress.style);
 }
 
 /// The planting that is carried, over the cells it would take.

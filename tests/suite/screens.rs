@@ -3,7 +3,7 @@
 mod colours;
 
 use crate::support::{drawn, example, filled, opened, plain_look, press, screen, today};
-use catchcrop::app::{Effect, Key, Message, Model, Over, View, update};
+use catchcrop::app::{Effect, Key, Message, Model, Over, Spot, View, read_wish, update, wish_words};
 use catchcrop::calendar::{Date, Week};
 use catchcrop::fill::{build, search};
 use catchcrop::garden::PlaceId;
@@ -249,4 +249,77 @@ fn needs_and_the_close_of_a_season() {
     insta::assert_snapshot!("close_season_80x24", screen(&mut model, 80, 24));
     press(&mut model, "y");
     assert_eq!(model.plan.closed, [2026]);
+}
+
+#[test]
+fn places_are_changed_by_typing() {
+    let mut model = opened(example("courtyard"));
+    model.go_to(&PlaceId::new("box-3"), (0, 0));
+    let at = |model: &Model| model.plan.place(&PlaceId::new("box-3")).unwrap().clone();
+    let retype = |model: &mut Model, keys: &str, text: &str| {
+        press(model, keys);
+        let Some(Over::Slip(slip)) = &model.over else { panic!("a line to type") };
+        let erase = "<Back>".repeat(slip.line.text().chars().count());
+        press(model, &format!("{erase}{text}<Enter>"));
+        assert!(model.over.is_none(), "{keys} {text}: {:?}", model.over);
+    };
+    retype(&mut model, "en", "Salad box");
+    assert_eq!(at(&model).name, "Salad box");
+    retype(&mut model, "es", "5 x 3 ft, 1 ft deep");
+    assert_eq!(at(&model).grid(model.plan.settings.cell), (3, 5));
+    retype(&mut model, "ed", "14 in");
+    assert_eq!(at(&model).depth().to_string(), "14 in");
+    retype(&mut model, "et", "food, legumes");
+    assert_eq!(at(&model).tags.len(), 2);
+    retype(&mut model, "eh", "5.5");
+    assert_eq!(at(&model).sun_hours, Some(5.5));
+    retype(&mut model, "eu", "trellis A1-E1, 6 ft; stakes all, 5 ft");
+    assert_eq!(at(&model).supports.len(), 2);
+    assert_eq!(at(&model).supports[0].cells.to_string(), "A1-E1");
+    retype(&mut model, "ep", "3 ft, 8 ft");
+    assert_eq!(at(&model).at.x.to_string(), "3 ft");
+    press(&mut model, "o");
+    assert_eq!(at(&model).grid(model.plan.settings.cell), (5, 3));
+    // Taken up, moved and put down; a copy is another place.
+    model.go_to(&PlaceId::new("box-3"), (0, 0));
+    press(&mut model, "m<Right><Down><Enter>c<Left><Left><Left><Left><Enter>");
+    assert_eq!(model.plan.places.len(), example("courtyard").places.len() + 1);
+    let steps = model.history.trail().len();
+    for _ in 0..steps {
+        press(&mut model, "u");
+    }
+    assert_eq!(model.plan, example("courtyard").in_order());
+}
+
+#[test]
+fn what_shades_is_set_up_and_taken_away() {
+    let mut model = opened(example("courtyard"));
+    model.spot = Spot { x: 1, y: 18 };
+    press(&mut model, "nwwall 20 x 1 ft, 6 ft high<Enter>");
+    assert_eq!(model.plan.site.obstacles.len(), 1);
+    insta::assert_snapshot!("wall_80x24", screen(&mut model, 80, 24));
+    press(&mut model, "d");
+    assert!(model.plan.site.obstacles.is_empty());
+    assert_eq!(model.note.as_ref().unwrap().words, "Took away wall 1.");
+}
+
+#[test]
+fn wishes_are_typed_and_read_again_as_they_were_meant() {
+    let model = opened(example("courtyard"));
+    for wish in &model.plan.wishes {
+        let words = wish_words(wish, &model.plan, &model.book);
+        let back =
+            read_wish(&words, wish.id, &model.plan, &model.book).unwrap_or_else(|e| panic!("{words}: {e:?}"));
+        assert_eq!(catchcrop::plan::Wish { note: wish.note.clone(), ..back }, *wish, "{words}");
+    }
+    for (text, wanted) in [
+        ("", "Which crop"),
+        ("lettuce", "How much"),
+        ("lettuce, 3 heads a week, sometimes", "'sometimes' is not understood"),
+        ("lettuce, 0 heads a week", "More than nothing"),
+        ("xyzzy, 3 heads", "no crop of the book"),
+    ] {
+        let error = read_wish(text, catchcrop::plan::WishId(1), &model.plan, &model.book).unwrap_err();
+        assert!(error.words.to_lowercase().contains(&wanted.to_lowercase()), "{text}: {}", error.words);
+    }
 }

@@ -1,6 +1,6 @@
 //! Laying out places, and what is typed about them.
 
-use super::{About, Choice, Reading};
+use super::{About, Choice, Reading, support};
 use crate::app::carry::lift;
 use crate::app::fuzzy;
 use crate::app::message::Effect;
@@ -90,6 +90,7 @@ pub(super) fn title(model: &Model, id: &PlaceId, about: About) -> String {
         About::Depth => format!("How deep is the soil in {name}?"),
         About::Tags => format!("What may grow in {name}? flowers, food, by hand, families; empty: anything"),
         About::Sun => format!("Hours of direct sun {name} gets in summer; empty: not known"),
+        About::Supports => format!("Which supports stand in {name}? trellis A1-H1, 6 ft; stakes all, 5 ft"),
         About::Position => format!("Where is the north-west corner of {name}? east, south"),
     }
 }
@@ -103,6 +104,7 @@ pub(in crate::app) fn now(model: &Model, id: &PlaceId, about: About) -> String {
         About::Depth => place.depth().to_string(),
         About::Tags => tag_words(&place.tags),
         About::Sun => place.sun_hours.map(|h| h.to_string()).unwrap_or_default(),
+        About::Supports => support::words(&place.supports),
         About::Position => {
             let at = place.at_on(model.shown_day());
             format!("{}, {}", at.x, at.y)
@@ -195,6 +197,7 @@ fn changed(model: &Model, id: &PlaceId, about: About, text: &str) -> Result<Plac
                 },
             };
         }
+        About::Supports => place.supports = support::read(model, &place, text)?,
         About::Position => {
             let (x, y) = text
                 .split_once(',')
@@ -248,5 +251,8 @@ pub(super) fn accept(
     text: &str,
 ) -> Result<Vec<Effect>, String> {
     let place = changed(model, id, about, text)?;
-    Ok(commit(model, Edit::Place(id.clone(), Some(Box::new(place)))))
+    let effects = commit(model, Edit::Place(id.clone(), Some(Box::new(place))));
+    // The cursor goes with it.
+    model.go_to(id, model.cell);
+    Ok(effects)
 }

@@ -9,6 +9,7 @@
 //! there moves), then catch crops and cover crops for the gaps. Budgets are numbers of moves, never seconds.
 
 mod anneal;
+mod asked;
 mod build;
 mod cells;
 mod classes;

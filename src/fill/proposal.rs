@@ -52,6 +52,8 @@ pub struct Proposal {
     pub covered: u64,
     /// All cell-weeks of the growing season.
     pub growing: u64,
+    /// Cell-weeks the wishes would take, each grown by itself ([`super::Problem::asked`]).
+    pub asked: usize,
     /// Moves made.
     pub moves: u64,
     /// Seed of the search.
@@ -147,6 +149,7 @@ impl Built<'_> {
             idle: outcome.idle,
             covered: outcome.covered,
             growing: outcome.season,
+            asked: self.problem.asked(),
             moves: outcome.moves,
             seed: outcome.seed,
             stopped: outcome.stopped,

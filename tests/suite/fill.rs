@@ -1,6 +1,7 @@
 //! The optimiser on problems in whole numbers: its plans are judged by [`checker`], which shares no code with it.
 
 mod checker;
+mod courtyard;
 mod random;
 mod reasons;
 

@@ -84,6 +84,7 @@ pub fn fill_json(filled: &Filled<'_>) -> Value {
         "idle_cell_weeks": p.idle,
         "covered_cell_weeks": p.covered,
         "growing_cell_weeks": p.growing,
+        "asked_cell_weeks": p.asked,
         "plantings": p.plantings.iter().map(planting_json).collect::<Value>(),
         "replaced": p.replaced,
         "stops_added": filled.added.len(),
@@ -138,6 +139,14 @@ pub fn fill_text(filled: &Filled<'_>) -> String {
         p.covered,
         part(p.covered)
     );
+    if p.asked > 0 {
+        let _ = writeln!(
+            out,
+            "Each grown by itself, what you asked for would take {} cell-weeks: {:.1} times the season's.",
+            p.asked,
+            num::real(p.asked) / real(p.growing.max(1)),
+        );
+    }
     wishes(&mut out, filled);
     plantings(&mut out, filled);
     if filled.added.is_empty() {

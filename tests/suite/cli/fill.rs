@@ -49,6 +49,7 @@ fn a_fill_says_what_is_met_and_why_not() {
         "wishes",
         "idle_cell_weeks",
         "growing_cell_weeks",
+        "asked_cell_weeks",
         "plantings",
         "iterations",
         "milliseconds",

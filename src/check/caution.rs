@@ -1,6 +1,6 @@
 //! Cautions of a crop, told once where it is planned.
 
-use super::words::{cap, name, stand};
+use super::words::{cap, day, name, stand};
 use super::{Context, Finding, Rule, Weight};
 use crate::crop::{Caution, CautionKind};
 use std::collections::BTreeSet;
@@ -41,9 +41,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let words = format!(
-            "{}, first in {}: {}",
+            "{}, first in {}{}: {}",
             cap(&name(planting)),
             stand(context, planting),
+            planting.begins().map_or_else(String::new, |d| format!(" from {}", day(d))),
             cautions.join(" ")
         );
         let remedy =

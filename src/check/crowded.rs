@@ -26,6 +26,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let (Some(crop), Some(place)) = (context.crop(planting), context.place(&planting.place)) else {
             continue;
         };
+        let (down, across) = place.grid(settings.cell);
+        if !planting.block.within(down, across) {
+            continue;
+        }
         let (rows, cols) = (planting.block.rows, planting.block.cols);
         let at = stand(context, planting);
         let subject = cap(&name(planting));
@@ -40,9 +44,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             // A pot in which not one fits is the business of the rules about pots.
             if wide > 0 && planting.plants > wide {
                 let words = format!(
-                    "{} of {} are planned in {at}; by its volume and width it holds {wide}.",
+                    "{subject} in {at} is planned with {}; by its volume and width the pot holds {wide}.",
                     count(planting.plants, "plant", "plants"),
-                    name(planting)
                 );
                 let remedy = format!("Plant {wide}, or take a larger pot.");
                 out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
@@ -51,11 +54,11 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         }
         let dense = plants_in(crop.spacing.dense, rows, cols, settings.cell);
         let spacing = |l| length(l, settings.measure);
+        let fit = if dense == 0 { String::from("not even 1 fits") } else { format!("at most {dense} fit") };
         if planting.plants > dense {
             let words = format!(
-                "{} of {} are planned in {at}. {dense} fit there at {}, the narrowest spacing for it.",
+                "{subject} in {at} is planned with {}; {fit} there at {}, the narrowest spacing for it.",
                 count(planting.plants, "plant", "plants"),
-                name(planting),
                 spacing(crop.spacing.dense)
             );
             let remedy = if dense == 0 {
@@ -66,10 +69,9 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, SOURCE).of(planting));
         } else if planting.plants > wide {
             let words = format!(
-                "{} of {} are planned in {at}. That is close: {wide} fit at {}, the spacing for full-sized plants, \
-                 and {dense} at {} for small or early ones.",
+                "{subject} in {at} is planned with {}. That is close: {wide} fit at {}, the spacing for full-sized \
+                 plants, and {dense} at {} for small or early ones.",
                 count(planting.plants, "plant", "plants"),
-                name(planting),
                 spacing(crop.spacing.wide),
                 spacing(crop.spacing.dense)
             );

@@ -2,6 +2,7 @@
 
 use super::words::{cap, day, name, stand};
 use super::{Context, Finding, Rule, Weight};
+use crate::calendar::Date;
 
 pub(super) const RULE: Rule = Rule {
     code: "dates-muddled",
@@ -23,14 +24,29 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             out.push(Finding::new(RULE.code, Weight::Mind, words, remedy, "common practice").of(planting));
             continue;
         }
-        let dates = planting.dates().in_order();
-        if let Some(pair) = dates.windows(2).find(|pair| pair[0] > pair[1]) {
+        let dates = planting.dates();
+        let stages = [
+            ("sown", dates.sown),
+            ("emerged", dates.emerged),
+            ("potted on", dates.potted),
+            ("hardening off", dates.hardened),
+            ("set out", dates.set_out),
+            ("leaves meeting", dates.closed),
+            ("first picking", dates.first_pick),
+            ("last picking", dates.last_pick),
+            ("cleared", dates.cleared),
+        ];
+        let known: Vec<(&str, Date)> =
+            stages.iter().filter_map(|(word, date)| Some((*word, (*date)?))).collect();
+        if let Some([first, second]) = known.windows(2).find(|pair| pair[0].1 > pair[1].1) {
             let words = format!(
-                "{subject} in {at} has dates that run backwards: a stage on {} is followed by one on {}.",
-                day(pair[0]),
-                day(pair[1])
+                "{subject} in {at} has dates that run backwards: {} on {}, but {} on {}.",
+                first.0,
+                day(first.1),
+                second.0,
+                day(second.1)
             );
-            let remedy = String::from("Mend the date that is wrong.");
+            let remedy = format!("Mend the date of '{}' or of '{}'.", first.0, second.0);
             out.push(Finding::new(RULE.code, Weight::Stop, words, remedy, "common practice").of(planting));
         }
     }

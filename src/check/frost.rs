@@ -1,7 +1,7 @@
 //! Too early, too late, killed in winter: frost, with its chance in words.
 
 use super::season::{against, instead, opening};
-use super::words::day;
+use super::words::{day, in_years};
 use super::{Context, Finding, Rule, Weight};
 use crate::growth::{Refusal, years};
 use crate::units::{TempUnit, Temperature};
@@ -27,10 +27,10 @@ fn early(context: &Context<'_>, out: &mut Vec<Finding>) {
         let Refusal::SeedlingFrost { chance, on, kills } = case.refusal else { continue };
         let cold = Temperature::new(kills, TempUnit::C).reading(settings.measure);
         let words = format!(
-            "{}. A night of {cold} or colder, which kills it, still comes after {} in {}; you accept {}.",
+            "{}. A night of {cold} or colder, which kills it, still comes after {} {}; you accept {}.",
             opening(context, case.planting),
             day(on),
-            years(chance),
+            in_years(chance),
             years(settings.risk.share()),
         );
         let remedy = format!("{} A fleece gains a few degrees.", instead(context, case.planting, case.crop));
@@ -62,10 +62,10 @@ fn late(context: &Context<'_>, out: &mut Vec<Finding>) {
                 format!(" Counted back from the average first frost, {} is the last day.", day(d))
             });
             format!(
-                "{}. It would be ripe about {}, in time before the frost that spoils it in {}; you asked for {}.{latest}",
+                "{}. It would be ripe about {}, in time before the frost that spoils it {}; you asked for {}.{latest}",
                 opening(context, case.planting),
                 day(ripe),
-                years(chance),
+                in_years(chance),
                 years(wanted),
             )
         } else if case.refusal == Refusal::NeverRipe {
@@ -98,9 +98,9 @@ fn winter(context: &Context<'_>, out: &mut Vec<Finding>) {
         let Refusal::Winter { chance, kills } = case.refusal else { continue };
         let cold = Temperature::new(kills, TempUnit::C).reading(settings.measure);
         let words = format!(
-            "{} and stands through the winter. A night of {cold}, which kills it, comes in {}; you accept {}.",
+            "{} and stands through the winter. A night of {cold}, which kills it, comes {}; you accept {}.",
             opening(context, case.planting),
-            years(chance),
+            in_years(chance),
             years(settings.risk.share()),
         );
         let remedy = format!(

@@ -59,7 +59,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         let limit = if lead > NONE {
             "above 400 no food should be grown in it"
         } else if lead >= SCREEN {
-            "above 200 only fruits are safe to eat from it, washed well"
+            "above 200 only fruits should be eaten from it, washed well"
         } else {
             "above 100 roots, leaves and herbs are better grown elsewhere"
         };

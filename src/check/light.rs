@@ -50,7 +50,10 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         };
         let Some(hours) = lit(context, place, planting, &blocks) else { continue };
         let (weight, wants, remedy) = if hours < f64::from(crop.light.least) {
-            let remedy = format!("Move {} to a sunnier place, or grow leaf crops there.", name(planting));
+            let remedy = format!(
+                "Move {} to a sunnier place, or grow something there that needs less sun.",
+                name(planting)
+            );
             (Weight::Stop, format!("needs at least {}", crop.light.least), remedy)
         } else if hours < f64::from(crop.light.full) {
             let remedy = format!("Expect less of {}, or move it to a sunnier place.", name(planting));

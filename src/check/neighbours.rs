@@ -107,15 +107,20 @@ fn finding(
         || format!("from {} on", super::words::day(from)),
         |t| format!("from {}", span(from, t)),
     );
-    let words = format!(
-        "{} in {} and {} in {} stand side by side {when}: {} ({}).",
+    let pair = format!(
+        "{} in {} and {} in {} stand side by side {when}.",
         cap(&name(one)),
         stand(context, one),
         name(other),
         stand(context, other),
-        claim.why.trim_end_matches('.'),
-        evidence(claim.grade),
     );
+    let why = claim.why.trim_end_matches('.');
+    let words = match claim.grade {
+        Grade::X => format!("{pair} That is said to help, but trials do not bear it out: {why}."),
+        Grade::A | Grade::B | Grade::C | Grade::D => {
+            format!("{pair} Known of {}: {why} ({}).", name(one), evidence(claim.grade))
+        }
+    };
     let (weight, remedy) = match (claim.grade, claim.helps) {
         (Grade::A | Grade::B, false) => (
             Weight::Mind,

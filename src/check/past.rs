@@ -1,7 +1,7 @@
 //! Soil whose past is not written down.
 
 use super::soil::stays;
-use super::words::{day, list};
+use super::words::{day, free_years, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, Season};
 use crate::crop::BreakWeight;
@@ -67,11 +67,12 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         }
         let seasons: Vec<String> = missing.iter().map(ToString::to_string).collect();
         let words = format!(
-            "What stood in {} in {} is unknown: nothing is recorded. Plants that go in from {} on want {years} free \
-             years of their family, and that cannot be judged here.",
+            "What stood in {} in {} is unknown: nothing is recorded. Plants that go in from {} on want {} of \
+             their own family, and that cannot be judged here.",
             place.name,
             list(&seasons),
             day(begin),
+            free_years(i32::from(years)),
         );
         let remedy = format!(
             "Write into the record what you remember of {} in {}; that nothing stood there counts too.",

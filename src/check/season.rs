@@ -4,7 +4,7 @@ use super::Context;
 use super::words::day;
 use crate::calendar::{Date, days_between, plus};
 use crate::crop::{Crop, Start};
-use crate::growth::{Conditions, Outlook, Refusal, age, outlook, windows_of};
+use crate::growth::{Conditions, Outlook, ROOM, Refusal, Sprouting, age, outlook, windows_of};
 use crate::plan::{Planting, PlantingId};
 use std::collections::BTreeMap;
 
@@ -37,7 +37,7 @@ pub(super) fn conditions<'a>(context: &Context<'a>, planting: &Planting, crop: &
 /// Temperature of the raising place that suits a crop's seed best, degrees Celsius; none where there is no place.
 fn raising(context: &Context<'_>, crop: &Crop) -> Option<f64> {
     let there = context.plan.raising.iter().map(|r| r.temperature.celsius());
-    let seed = crate::growth::Sprouting::new(&crop.germination);
+    let seed = Sprouting::new(&crop.germination);
     there.max_by(|a, b| {
         let rate = |t: f64| seed.as_ref().map_or(0.0, |s| s.rate(t));
         rate(*a).total_cmp(&rate(*b))
@@ -80,7 +80,12 @@ pub(super) fn against<'a>(context: &Context<'a>, past_begin: bool) -> Vec<Agains
 
 /// What to do instead: the nearest stretch of days on which the same start works here.
 pub(super) fn instead(context: &Context<'_>, planting: &Planting, crop: &Crop) -> String {
-    let conditions = conditions(context, planting, crop);
+    let mut conditions = conditions(context, planting, crop);
+    // A raising place that suits nothing is said by its own rule; the days are for a warm room.
+    let unfit = Sprouting::new(&crop.germination).is_some_and(|s| s.tested().0 > conditions.raising);
+    if unfit {
+        conditions.raising = ROOM;
+    }
     let Some(on) = started(planting) else { return String::from("Give it a date.") };
     let name = super::words::name(planting);
     // A stretch that is over costs twice its days: it is easier to wait than to go back.

@@ -56,7 +56,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 Tag::HandOnly => continue,
                 Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {
                     let Some(kept) = breaks(tag, crop) else { continue };
-                    format!("{subject} is planned in {at}, but {} is kept for {kept}.", place.name)
+                    format!("{subject} is planned in {at}, but that place is kept for {kept}.")
                 }
             };
             let remedy =

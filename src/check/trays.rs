@@ -58,7 +58,15 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 day(worst.monday())
             )
         };
-        let words = format!("{words} Most are {}.", list(&most));
+        let words = if room == 0 {
+            format!(
+                "From the week of {} on seedlings need {cells}, and you have entered no place to raise them. Most are {}.",
+                day(first.monday()),
+                list(&most)
+            )
+        } else {
+            format!("{words} Most are {}.", list(&most))
+        };
         let remedy = format!("Buy {} as young plants, or sow some of them 2 weeks apart.", list(&most));
         out.push(
             Finding::new(RULE.code, Weight::Mind, words, remedy, SOURCE)

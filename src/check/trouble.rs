@@ -128,9 +128,13 @@ fn finding(
     } else {
         format!(" A plant it harms was cleared from there on {}.", day(free.0))
     };
+    let limit = if pause.advised > pause.least {
+        format!("at least {} are needed, and {} are advised", pause.least, pause.advised)
+    } else {
+        format!("at least {} are needed", pause.least)
+    };
     let words = format!(
-        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; at least {} needed and {} \
-         advised. It survives {}.",
+        "{} was recorded in {} on {}, and {} is to go into {} on {}.{since} That leaves {}; {}. It survives {}.",
         cap(&trouble.name),
         seen.place.name,
         day(seen.entry.on),
@@ -138,8 +142,7 @@ fn finding(
         stands(context, planting),
         day(begin),
         free_years(free.1),
-        pause.least,
-        pause.advised,
+        limit,
         trouble.survives.trim_end_matches('.'),
     );
     let until = years_after(free.0, pause.advised);

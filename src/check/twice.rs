@@ -39,13 +39,17 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             continue;
         }
         let plants = members(&context.common(family));
+        let before = if stay.name == name(planting) {
+            String::from("a second time in this season; it was last in this soil until")
+        } else {
+            format!("in the same season as {}, which was in this soil until", stay.name)
+        };
         let words = format!(
-            "{} goes into {} on {}, in the same season as {}, which was in this soil until {}. That makes {plants} \
+            "{} goes into {} on {}, {before} {}. That makes {plants} \
              there 2 times in one season; once is enough.",
             cap(&name(planting)),
             stands(context, planting),
             day(begin),
-            stay.name,
             day(plus(free, -1)),
         );
         let remedy = format!(

@@ -46,8 +46,8 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         if !comparable(crop, wish.amount) {
             say(
                 format!(
-                    "You wish for {} of {what}, but its harvest is counted as {} a plant, and 1 cannot be turned \
-                     into the other.",
+                    "You wish for {} of {what}, but its harvest is counted as {} a plant, and nothing tells how to \
+                     turn the one into the other.",
                     wish.amount, crop.harvest.usual
                 ),
                 format!("Write the wish in the unit of its harvest, such as {}.", crop.harvest.usual),

@@ -104,6 +104,15 @@ pub(super) fn free_years(n: i32) -> String {
     }
 }
 
+/// A chance as a grower says it: "in 3 years of 10", "nearly every year".
+pub(super) fn in_years(chance: f64) -> String {
+    if chance > 0.95 {
+        String::from("nearly every year")
+    } else {
+        format!("in {}", crate::growth::years(chance))
+    }
+}
+
 /// A length in the unit of the garden, to a tenth at most.
 pub(super) fn length(length: Length, measure: Measure) -> String {
     length.for_measure(measure).rounded(usize::from(length.cm() < 15.0))

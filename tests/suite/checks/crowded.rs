@@ -17,10 +17,10 @@ fn the_narrow_spacing_is_the_limit_and_the_wide_one_a_note() {
     assert!(planted((0, 0, 1, 1), 1).says(&Shelf::new(), CODE).is_empty());
     let close = planted((0, 0, 1, 1), 4).says(&Shelf::new(), CODE);
     assert_eq!(only(&close).weight, Weight::Note);
-    tells(only(&close), &["4 plants of kale", "Box 1 (A1)", "1 fit at 12 in", "4 at 6 in"]);
+    tells(only(&close), &["Kale in Box 1 (A1) is planned with 4 plants", "1 fit at 12 in", "4 at 6 in"]);
     let full = planted((0, 0, 1, 1), 5).says(&Shelf::new(), CODE);
     assert_eq!(only(&full).weight, Weight::Stop);
-    tells(only(&full), &["5 plants", "4 fit there at 6 in", "Plant 4 at most"]);
+    tells(only(&full), &["5 plants", "at most 4 fit there at 6 in", "Plant 4 at most"]);
 }
 
 /// 18 in: 6 plants in a 4x4 ft box by shifted columns, and not one in a single cell.
@@ -30,7 +30,7 @@ fn plants_are_placed_not_counted_by_area() {
     shelf.change("kale", r#"(spacing: (dense: "18 in", wide: "18 in"))"#);
     assert!(planted((0, 0, 4, 4), 6).says(&shelf, CODE).is_empty());
     assert_eq!(planted((0, 0, 4, 4), 7).says(&shelf, CODE).len(), 1);
-    tells(only(&planted((0, 0, 1, 1), 1).says(&shelf, CODE)), &["0 fit there", "more cells"]);
+    tells(only(&planted((0, 0, 1, 1), 1).says(&shelf, CODE)), &["not even 1 fits there", "more cells"]);
 }
 
 #[test]

@@ -83,7 +83,7 @@ fn tradition_is_off_until_it_is_switched_on() {
 fn a_myth_is_named() {
     let found = beside("tomato", "corn").says(&shelf(), "neighbour-myth");
     assert_eq!(only(&found).weight, Weight::Note);
-    tells(only(&found), &["no better flavour", "not supported by trials"]);
+    tells(only(&found), &["no better flavour", "trials do not bear it out"]);
     assert!(beside("tomato", "kale").says(&shelf(), "neighbour-myth").is_empty());
 }
 

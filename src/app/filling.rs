@@ -87,7 +87,7 @@ impl Offer {
     pub fn words(&self) -> String {
         let n = self.ghosts.len();
         format!(
-            "Proposed: {}; {n} plantings; {:.0} % of the season idle",
+            "{n} plantings: {}; {:.0} % of the ground idle",
             self.proposal.words(),
             self.proposal.idle_share() * 100.0
         )

@@ -90,11 +90,13 @@ impl Proposal {
     }
     /// The share met in a sentence, and how far from the best possible.
     pub fn words(&self) -> String {
-        format!(
-            "{:.0} % of what you asked for, weighted by importance; no plan can be worth more than {:.1} % above it",
-            self.share * 100.0,
-            if self.value > 0.0 { (self.bound / self.value - 1.0).max(0.0) * 100.0 } else { 0.0 },
-        )
+        let share = self.share * 100.0;
+        let more = if self.value > 0.0 { (self.bound / self.value - 1.0).max(0.0) * 100.0 } else { 0.0 };
+        if more < 0.05 {
+            format!("{share:.0} % of what you asked for; no plan can be worth more")
+        } else {
+            format!("{share:.0} % of what you asked for; no plan can be worth {more:.1} % more")
+        }
     }
 }
 

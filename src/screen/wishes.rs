@@ -44,7 +44,7 @@ fn why(pane: &mut Pane<'_>, model: &Model) {
     let met = model.reckoned.met.get(&wish.id);
     let words = match met {
         Some(met) if met.share >= 0.995 => format!("met: {} planned", met.harvest),
-        Some(met) => format!("{:.0} of 100 parts are met: {} planned", met.share * 100.0, met.harvest),
+        Some(met) => format!("{:.0} % of it is met: {} planned", met.share * 100.0, met.harvest),
         None => format!("not in the season shown ({})", model.season()),
     };
     y = pane.words(2, y, &words, width, Role::Plain);

@@ -82,7 +82,8 @@ fn judge(args: &args::Check, here: &Here) -> Result<Answer, Trouble> {
     let sight = sight(path, here)?;
     let plan = &sight.loaded.plan;
     let year = SiteYear::new(&plan.site)?;
-    let (from, to) = (args.from.unwrap_or(Date::MIN), args.to.unwrap_or(Date::MAX));
+    let season = args.on.map(|day| year::season(plan, &year, None, day).first());
+    let (from, to) = (args.from.or(season).unwrap_or(Date::MIN), args.to.unwrap_or(Date::MAX));
     let context = Context::new(plan, &sight.book, &year, from, to);
     let findings = check::check(&context);
     let code = if check::stops(&findings) { Code::Stops } else { Code::Done };

@@ -159,6 +159,9 @@ pub(super) struct Check {
     /// The garden
     #[arg(required_unless_present = "explain")]
     pub(super) plan: Option<PathBuf>,
+    /// Judges from the first day of this day's season on
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "from")]
+    pub(super) on: Option<Date>,
     /// First day judged; without one, everything ever planned
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) from: Option<Date>,

@@ -24,6 +24,8 @@ fn a_stop_is_an_exit_code() {
     let ran = home.run(&["check", &plan]);
     assert_eq!(ran.code, 1, "{}{}", ran.out, ran.said);
     assert!(ran.out.contains("family-returns"), "{}", ran.out);
+    let later = home.run(&["check", &plan, "--on", "2028-03-01"]);
+    assert_eq!(later.code, 0, "what is over is not judged: {}", later.out);
     let findings = home.run(&["check", &plan, "--json"]);
     assert_eq!(findings.code, 1);
     let findings = findings.json();
@@ -219,4 +221,29 @@ fn bad_crops_are_said_and_the_rest_works() {
         "{}",
         ran.said
     );
+}
+
+/// Every command is described with its JSON, and nothing is described that is not there.
+#[test]
+fn the_description_names_every_command() {
+    let home = Home::new();
+    let help = home.run(&["--help"]).done();
+    let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/COMMANDS.md")).unwrap();
+    let commands: Vec<&str> = help
+        .lines()
+        .skip_while(|l| *l != "Commands:")
+        .skip(1)
+        .take_while(|l| !l.is_empty())
+        .filter_map(|l| l.split_whitespace().next())
+        .filter(|c| *c != "help")
+        .collect();
+    assert!(commands.len() >= 13, "{commands:?}");
+    for command in &commands {
+        assert!(text.contains(&format!("| `{command}")), "{command} in COMMANDS.md");
+    }
+    let table = text.lines().skip_while(|l| !l.starts_with("| command | does")).skip(2);
+    for row in table.take_while(|l| l.starts_with('|')) {
+        let name = row.trim_start_matches("| `").split([' ', '`']).next().unwrap();
+        assert!(commands.contains(&name), "{name} is described and is no command");
+    }
 }

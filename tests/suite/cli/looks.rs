@@ -228,7 +228,7 @@ fn bad_crops_are_said_and_the_rest_works() {
 fn the_description_names_every_command() {
     let home = Home::new();
     let help = home.run(&["--help"]).done();
-    let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/COMMANDS.md")).unwrap();
+    let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/src/cli/commands.md")).unwrap();
     let commands: Vec<&str> = help
         .lines()
         .skip_while(|l| *l != "Commands:")
@@ -239,7 +239,7 @@ fn the_description_names_every_command() {
         .collect();
     assert!(commands.len() >= 13, "{commands:?}");
     for command in &commands {
-        assert!(text.contains(&format!("| `{command}")), "{command} in COMMANDS.md");
+        assert!(text.contains(&format!("| `{command}")), "{command} in commands.md");
     }
     let table = text.lines().skip_while(|l| !l.starts_with("| command | does")).skip(2);
     for row in table.take_while(|l| l.starts_with('|')) {

@@ -4,15 +4,18 @@ use super::message::Effect;
 use super::model::{Model, Tone};
 use super::siteplan::{Spot, ways};
 use super::size;
+use super::slip::fresh;
 use super::sowing::Sowing;
 use super::update::commit;
 use crate::calendar::plus;
-use crate::garden::Place;
+use crate::garden::{Kind, Place, Shape};
 use crate::plan::Edit;
 use crate::units::{Length, LengthUnit};
 
 /// A way between beds that is narrower than this is said, micrometres (common practice: 30 cm to walk).
 const NARROW: i64 = 300_000;
+/// The most cells a side that is drawn may have.
+const MOST_CELLS: i64 = 150;
 
 /// What is carried.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,6 +26,8 @@ pub enum Load {
         place: Box<Place>,
         /// Whether it is not in the garden yet.
         new: bool,
+        /// The corner from which the cursor stretches it; none where it is only moved.
+        corner: Option<Spot>,
     },
     /// A planting.
     Planting(Box<Sowing>),
@@ -43,8 +48,36 @@ pub(super) fn lift(model: &mut Model, place: Place, new: bool) {
     if !new {
         model.spot = model.footprint(&place).at.plus(0, 0);
     }
-    model.carry = Some(Carry { load: Load::Place { place: Box::new(place), new }, from });
+    model.carry = Some(Carry { load: Load::Place { place: Box::new(place), new, corner: None }, from });
     settle(model);
+}
+
+/// Begins to draw a new bed at the cursor.
+pub(super) fn draw(model: &mut Model, kind: Kind) -> Vec<Effect> {
+    let cell = model.plan.settings.cell;
+    let at = model.spot.point(cell);
+    let depth = size::deep(kind, model.plan.settings.measure);
+    let place = fresh(model, kind, Shape::Rect { across: cell, down: cell, depth }, at);
+    let corner = Some(model.spot);
+    let load = Load::Place { place: Box::new(place), new: true, corner };
+    model.carry = Some(Carry { load, from: model.spot });
+    settle(model);
+    Vec::new()
+}
+
+/// Takes up the bed at the cursor to draw it larger or smaller from its north-west corner.
+pub(super) fn stretch(model: &mut Model) -> Vec<Effect> {
+    let Some(place) = model.focus_place().cloned() else { return Vec::new() };
+    if place.is_pot() {
+        model.say(Tone::Mind, "A pot is not stretched: e s takes its size in words.");
+        return Vec::new();
+    }
+    let (from, foot) = (model.spot, model.footprint(&place));
+    model.spot = foot.at.plus(i64::from(foot.cols) - 1, i64::from(foot.rows) - 1);
+    let load = Load::Place { place: Box::new(place), new: false, corner: Some(foot.at.plus(0, 0)) };
+    model.carry = Some(Carry { load, from });
+    settle(model);
+    Vec::new()
 }
 
 /// Takes up a planting.
@@ -62,8 +95,18 @@ pub(super) fn lift_planting(model: &mut Model, sowing: Sowing) {
 pub(super) fn settle(model: &mut Model) {
     let Some(mut carry) = model.carry.take() else { return };
     match &mut carry.load {
-        Load::Place { place, .. } => {
-            let at = model.spot.point(model.plan.settings.cell);
+        Load::Place { place, corner, .. } => {
+            let cell = model.plan.settings.cell;
+            let spot =
+                corner.map_or(model.spot, |c| Spot { x: c.x.min(model.spot.x), y: c.y.min(model.spot.y) });
+            if let (Some(corner), Shape::Rect { across, down, .. }) = (*corner, &mut place.shape) {
+                let side = |a: i64, b: i64| {
+                    let cells = ((a - b).abs() + 1).min(MOST_CELLS);
+                    Length::from_base(cells.saturating_mul(cell.um()), cell.unit())
+                };
+                (*across, *down) = (side(corner.x, model.spot.x), side(corner.y, model.spot.y));
+            }
+            let at = spot.point(cell);
             let date = model.shown_day();
             match place.moves.iter_mut().rev().find(|m| m.from <= date) {
                 Some(last) => last.at = at,

@@ -3,7 +3,7 @@
 use super::field::Stroke;
 use super::filling::{self, FillWay};
 use super::model::Model;
-use super::slip::About;
+use super::slip::{About, Matter};
 use super::view::View;
 use crate::garden::Kind;
 
@@ -84,6 +84,14 @@ pub enum Command {
     Remove,
     /// Change something about it by typing.
     Edit(About),
+    /// Draw it larger or smaller.
+    Stretch,
+    /// Change something about the garden as a whole.
+    Matter(Matter),
+    /// Write down the seed of a crop in the drawer.
+    Packets,
+    /// What is carried changes places with what stands under the cursor.
+    Swap,
     /// Retire it from the chosen week on.
     Retire,
     /// Look closer, or from farther away.
@@ -106,6 +114,8 @@ pub enum Command {
     Aside,
     /// Order the rows of the timeline otherwise.
     Group,
+    /// The timeline of one bed alone, or of the whole garden.
+    Alone,
     /// Look for a crop in the book.
     Find,
     /// Mark the job under the cursor as done.
@@ -156,7 +166,13 @@ impl Command {
                 model.grasp().is_none().then_some("There is nothing here to take up.")
             }
             Self::Turn if model.carry.is_none() => place(),
-            Self::Edit(_) | Self::Retire => place(),
+            Self::Edit(_) | Self::Retire | Self::Stretch => place(),
+            Self::Packets => model.focus_crop().is_none().then_some("There is no crop here."),
+            Self::Swap => model.carried_planting().is_none().then_some("Only plantings change places."),
+            Self::Zoom(step) if model.view == View::Weeks => {
+                let to = i16::from(model.closer) + i16::from(step);
+                (!(0..=3).contains(&to)).then_some("It does not go any further that way.")
+            }
             Self::Zoom(step) => {
                 (!(-3..=3).contains(&(model.zoom + step))).then_some("It does not go any further that way.")
             }
@@ -186,6 +202,7 @@ impl Command {
             | Self::Weeks(_)
             | Self::Months(_)
             | Self::Date
+            | Self::Matter(_)
             | Self::Cursor(_)
             | Self::Page(_)
             | Self::First
@@ -211,6 +228,7 @@ impl Command {
             | Self::Restart
             | Self::Wish
             | Self::Group
+            | Self::Alone
             | Self::Find
             | Self::Accept
             | Self::Complete
@@ -230,6 +248,10 @@ impl Command {
                 | Self::Remove
                 | Self::Edit(_)
                 | Self::Retire
+                | Self::Stretch
+                | Self::Matter(_)
+                | Self::Packets
+                | Self::Swap
                 | Self::Plant
                 | Self::Fix
                 | Self::Shift(_)

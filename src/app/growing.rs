@@ -109,6 +109,25 @@ pub(super) fn group(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
+/// Shows the timeline of the bed at the cursor alone, or of the whole garden again.
+pub(super) fn alone(model: &mut Model) -> Vec<Effect> {
+    if !model.alone
+        && let Some(id) = model.focus_place().map(|p| p.id.clone())
+    {
+        model.bed = Some(id);
+    }
+    model.alone = !model.alone;
+    model.lines.insert(View::Weeks, 0);
+    let name = model.bed.as_ref().and_then(|id| model.plan.place(id)).map_or("", |p| p.name.as_str());
+    let words = if model.alone {
+        format!("Only {name}: b shows the whole garden again.")
+    } else {
+        String::from("The whole garden.")
+    };
+    model.say(Tone::Plain, words);
+    Vec::new()
+}
+
 /// Asks for a wish: a new one, or the one at the cursor.
 pub(super) fn wish(model: &mut Model, new: bool) -> Vec<Effect> {
     let (id, text) = match model.focus_wish() {

@@ -4,7 +4,7 @@ use super::command::{Command, Way};
 use super::field::Stroke;
 use super::filling::FillWay;
 use super::key::{Key, names};
-use super::slip::About;
+use super::slip::{About, Matter};
 use super::view::View;
 use crate::fill::Effort;
 use crate::garden::Kind;
@@ -237,12 +237,14 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Ground, &[C('m')], Command::Carry, Group::Layout, "take up and move"),
     row(Mode::Ground, &[C('c')], Command::Copy, Group::Layout, "take up a copy"),
     row(Mode::Ground, &[C('o')], Command::Turn, Group::Layout, "turn a quarter"),
+    row(Mode::Ground, &[C('r')], Command::Stretch, Group::Layout, "draw it larger or smaller"),
     row(Mode::Ground, &[C('e'), C('n')], Command::Edit(About::Name), Group::Layout, "name"),
     row(Mode::Ground, &[C('e'), C('s')], Command::Edit(About::Size), Group::Layout, "size"),
     row(Mode::Ground, &[C('e'), C('d')], Command::Edit(About::Depth), Group::Layout, "depth of soil"),
     row(Mode::Ground, &[C('e'), C('t')], Command::Edit(About::Tags), Group::Layout, "what may grow in it"),
     row(Mode::Ground, &[C('e'), C('h')], Command::Edit(About::Sun), Group::Layout, "hours of direct sun"),
     row(Mode::Ground, &[C('e'), C('u')], Command::Edit(About::Supports), Group::Layout, "supports"),
+    row(Mode::Ground, &[C('e'), C('c')], Command::Edit(About::Covers), Group::Layout, "covers"),
     row(Mode::Ground, &[C('e'), C('p')], Command::Edit(About::Position), Group::Layout, "exact position"),
     row(Mode::Ground, &[C('e'), C('r')], Command::Retire, Group::Layout, "retire from this week on"),
     row(Mode::Ground, &[C('d')], Command::Remove, Group::Layout, "take away"),
@@ -263,6 +265,9 @@ pub static BINDINGS: &[Binding] = &[
     // The timeline.
     row(Mode::Weeks, &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
     row(Mode::Weeks, &[C('g')], Command::Group, Group::Here, "by place, by crop, by cell"),
+    row(Mode::Weeks, &[C('b')], Command::Alone, Group::Here, "one bed alone, or the garden"),
+    row(Mode::Weeks, &[C('+')], Command::Zoom(1), Group::Here, "look closer"),
+    row(Mode::Weeks, &[C('-')], Command::Zoom(-1), Group::Here, "look from farther away"),
     row(Mode::Weeks, &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
     row(Mode::Weeks, &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
     row(Mode::Weeks, &[C('m')], Command::Carry, Group::Here, "take up and move"),
@@ -292,11 +297,13 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Record, &[C('x')], Command::CloseSeason, Group::Here, "close this season"),
     row(Mode::Record, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The crop book.
+    row(Mode::Book, &[C('w')], Command::Packets, Group::Here, "seed of it in the drawer"),
     row(Mode::Book, &[C('/')], Command::Find, Group::Here, "look for a crop"),
     row(Mode::Book, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // What is carried.
     row(Mode::Carrying, &[Key::Enter], Command::Drop, Group::Here, "put down here"),
     row(Mode::Carrying, &[C('o')], Command::Turn, Group::Here, "turn, or another shape"),
+    row(Mode::Carrying, &[C('x')], Command::Swap, Group::Here, "change places with what is there"),
     row(Mode::Carrying, &[C('w')], Command::Restart, Group::Here, "another way to start it"),
     row(Mode::Carrying, &[Key::Esc], Command::Back, Group::Here, "let go"),
     row(Mode::Carrying, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "north"),
@@ -403,6 +410,19 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Every, &[C('U')], Command::Redo, Group::Garden, "redo"),
     row(Mode::Every, &[C('s')], Command::Save, Group::Garden, "save"),
     row(Mode::Every, &[C('S')], Command::SaveAs, Group::Garden, "save under another name"),
+    row(Mode::Every, &[C('G'), C('n')], Command::Matter(Matter::Name), Group::Garden, "its name"),
+    row(Mode::Every, &[C('G'), C('h')], Command::Matter(Matter::Hours), Group::Garden, "hours a week"),
+    row(Mode::Every, &[C('G'), C('r')], Command::Matter(Matter::Risk), Group::Garden, "frost risk"),
+    row(Mode::Every, &[C('G'), C('u')], Command::Matter(Matter::Units), Group::Garden, "units"),
+    row(Mode::Every, &[C('G'), C('d')], Command::Matter(Matter::Day), Group::Garden, "the garden day"),
+    row(Mode::Every, &[C('G'), C('a')], Command::Matter(Matter::Away), Group::Garden, "weeks away"),
+    row(
+        Mode::Every,
+        &[C('G'), C('s')],
+        Command::Matter(Matter::Raising),
+        Group::Garden,
+        "where seedlings are raised",
+    ),
     row(Mode::Every, &[C('N')], Command::NewGarden, Group::Garden, "a new garden, by twelve questions"),
     row(Mode::Every, &[C(' ')], Command::Palette, Group::Garden, "find a command"),
     row(Mode::Every, &[C('?')], Command::Help, Group::Garden, "every key"),
@@ -495,4 +515,5 @@ pub static PREFIXES: &[(Mode, Key, &str)] = &[
     (Mode::Ground, C('n'), "new bed or pot"),
     (Mode::Ground, C('e'), "edit it"),
     (Mode::Every, C('f'), "fill"),
+    (Mode::Every, C('G'), "settings"),
 ];

@@ -104,6 +104,10 @@ pub struct Model {
     pub spot: Spot,
     /// How much closer the site plan is looked at than the window suggests.
     pub zoom: i8,
+    /// How much closer the timeline is looked at: columns are doubled so many times.
+    pub closer: u8,
+    /// The timeline shows the bed at the cursor alone.
+    pub alone: bool,
     /// The bed shown large.
     pub bed: Option<PlaceId>,
     /// The cursor in it: row and column.
@@ -175,6 +179,8 @@ impl Model {
             size: (80, 24),
             spot: Spot::default(),
             zoom: 0,
+            closer: 0,
+            alone: false,
             bed: None,
             cell: (0, 0),
             over: None,
@@ -299,6 +305,10 @@ impl Model {
     /// The finding the cursor is on.
     pub fn focus_finding(&self) -> Option<&Finding> {
         self.reckoned.findings.get(self.line(View::Findings))
+    }
+    /// The crop of the book the cursor is on.
+    pub fn focus_crop(&self) -> Option<&crate::crop::Crop> {
+        if self.view == View::Book { self.found().into_iter().nth(self.line(View::Book)) } else { None }
     }
     /// What can be taken up at the cursor: a place on the ground, a planting in a bed.
     pub fn grasp(&self) -> Option<Grasp> {

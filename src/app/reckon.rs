@@ -1,10 +1,12 @@
 //! What is computed from the plan once after every change, so that drawing stays quick.
 
 use super::model::Model;
-use crate::calendar::Season;
+use crate::calendar::{Season, Week, plus};
 use crate::check::{Context, Finding, check};
 use crate::paper::{KitchenRow, Source};
-use crate::plan::{Plan, WishId};
+use crate::plan::{Pattern, Plan, Wish, WishId};
+use crate::units::num;
+use chrono::Datelike as _;
 use std::collections::BTreeMap;
 
 /// How far a wish is met by what is planned.
@@ -14,6 +16,8 @@ pub struct Met {
     pub share: f64,
     /// What is harvested for it in all.
     pub harvest: String,
+    /// By month of the season: how far it is met, 0 to 1; none where nothing is wished for.
+    pub months: [Option<f64>; 12],
 }
 
 /// What follows from the plan as it is shown.
@@ -48,7 +52,39 @@ impl Model {
 
 fn met(source: &Source<'_>, plan: &Plan, season: Season) -> BTreeMap<WishId, Met> {
     // The sheet lists the wishes of its season in the order of the plan.
-    let ids = plan.wishes.iter().filter(|w| w.season.is_none_or(|y| y == season.year())).map(|w| w.id);
-    let rows = source.wishes().into_iter().map(|w| Met { share: w.share, harvest: w.met });
-    ids.zip(rows).collect()
+    let wishes = plan.wishes.iter().filter(|w| w.season.is_none_or(|y| y == season.year()));
+    let rows = source.wishes().into_iter().zip(source.by_week());
+    wishes
+        .zip(rows)
+        .map(|(wish, (row, picked))| {
+            let months = months(wish, &picked, season);
+            (wish.id, Met { share: row.share, harvest: row.met, months })
+        })
+        .collect()
+}
+
+/// How far a wish is met by month, the first of the season first: of an even wish each month by itself, of the others
+/// what each month brings of the whole.
+fn months(wish: &Wish, picked: &[(Week, f64)], season: Season) -> [Option<f64>; 12] {
+    let from = wish.from.climate_day().on_or_after(season.first());
+    let to = wish.to.climate_day().on_or_after(from);
+    let mut wanted = [0.0; 12];
+    let mut got = [0.0; 12];
+    let month = |week: Week| {
+        // A week belongs to the month of its Thursday.
+        let day = plus(week.monday(), 3).max(season.first());
+        num::index((day.month0() + 12 - season.first().month0()) % 12)
+    };
+    let mut week = Week::of(from);
+    while week.monday() <= to {
+        wanted[month(week)] += wish.amount.value();
+        got[month(week)] += picked.iter().filter(|(w, _)| *w == week).fold(0.0, |sum, (_, a)| sum + a);
+        week = week.plus(1);
+    }
+    let mut out = [None; 12];
+    for ((out, wanted), got) in out.iter_mut().zip(wanted).zip(got) {
+        let whole = if wish.pattern == Pattern::Even { wanted } else { wish.amount.value() };
+        *out = (wanted > 0.0).then(|| (got / whole.max(1e-9)).min(1.0));
+    }
+    out
 }

@@ -33,6 +33,11 @@ pub(super) fn example(kind: Kind, measure: Measure) -> &'static str {
     usual(kind, measure).1
 }
 
+/// The depth of soil a place has unless it is said.
+pub(super) fn deep(kind: Kind, measure: Measure) -> Length {
+    usual(kind, measure).0
+}
+
 /// Reads a size: from west to east x from north to south, or a volume or width of a round pot; a depth may follow
 /// after a comma.
 ///

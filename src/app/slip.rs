@@ -1,8 +1,11 @@
 //! One line to type, with what it would mean said below while it is typed.
 
+mod cover;
 mod crop;
 mod diary;
+mod matter;
 mod obstacle;
+mod packet;
 mod palette;
 mod past;
 mod place;
@@ -16,8 +19,14 @@ use super::model::{Model, Over, Tone};
 use super::view::View;
 use super::wizard::{self, Step};
 use crate::calendar::Season;
+use crate::crop::CropId;
 use crate::garden::{Kind, PlaceId};
 use crate::plan::WishId;
+use chrono::Datelike as _;
+pub use cover::words as cover_words;
+pub use matter::Matter;
+pub(super) use matter::{RISKS, UNITS, now as matter_now, value};
+pub(super) use packet::now as packets_now;
 pub(super) use past::recorded;
 pub use place::tag_words;
 pub(super) use place::{fresh, now};
@@ -33,6 +42,10 @@ pub enum Purpose {
     NewPlace(Kind),
     /// Something about a place.
     Place(PlaceId, About),
+    /// Something about the garden as a whole.
+    Matter(Matter),
+    /// Seed of a crop in the drawer.
+    Packets(CropId),
     /// A crop to plant at the cursor.
     Crop,
     /// A wish.
@@ -57,6 +70,17 @@ pub enum Purpose {
     SaveAs,
 }
 
+impl Purpose {
+    /// Whether nothing but one of the choices is an answer.
+    const fn is_closed(&self) -> bool {
+        matches!(
+            self,
+            Self::Matter(Matter::Risk | Matter::Units | Matter::Day)
+                | Self::Question(Step::Units | Step::Risk)
+        )
+    }
+}
+
 /// What is typed about a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum About {
@@ -74,6 +98,8 @@ pub enum About {
     Position,
     /// Its supports.
     Supports,
+    /// Its covers.
+    Covers,
 }
 
 /// Something that may be chosen below the line.
@@ -129,7 +155,8 @@ pub(super) fn open(model: &mut Model, purpose: Purpose, text: &str) {
     let title = title(model, &purpose);
     let line = Line::of(text);
     let reading = read(model, &purpose, text);
-    model.over = Some(Over::Slip(Box::new(Slip { purpose, title, line, reading, pick: 0 })));
+    let pick = reading.choices.iter().position(|c| purpose.is_closed() && c.fills == text).unwrap_or(0);
+    model.over = Some(Over::Slip(Box::new(Slip { purpose, title, line, reading, pick })));
 }
 
 /// Changes the line and reads it anew.
@@ -155,6 +182,12 @@ pub(super) fn pick(model: &mut Model, steps: i64) {
     if let Some(Over::Slip(slip)) = &mut model.over {
         let last = slip.reading.choices.len().saturating_sub(1);
         slip.pick = super::shift(slip.pick, steps, last);
+        // Where nothing but the choices is an answer, going to one writes it.
+        if slip.purpose.is_closed()
+            && let Some(choice) = slip.reading.choices.get(slip.pick)
+        {
+            slip.line = Line::of(&choice.fills);
+        }
     }
 }
 
@@ -175,6 +208,8 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Palette => palette::accept(model, choice.as_deref()),
         Purpose::NewPlace(kind) => place::lay_out(model, *kind, &text),
         Purpose::Place(id, about) => place::accept(model, id, *about, &text),
+        Purpose::Matter(matter) => matter::accept(model, *matter, &text, choice.as_deref()),
+        Purpose::Packets(crop) => packet::accept(model, crop, &text),
         Purpose::Crop => crop::chosen(choice.as_deref()).and_then(|id| super::growing::take(model, &id)),
         Purpose::Wish(id) => wish::accept(model, *id, &text),
         Purpose::Aside => past::aside(model, &text),
@@ -209,6 +244,15 @@ fn title(model: &Model, purpose: &Purpose) -> String {
             )
         }
         Purpose::Place(id, about) => place::title(model, id, *about),
+        Purpose::Matter(matter) => matter::title(*matter).to_owned(),
+        Purpose::Packets(crop) => {
+            let name = model.book.get(crop).map_or_else(|| crop.to_string(), |c| c.name.clone());
+            format!(
+                "Seed of {name} in the drawer? 120 seeds, {}; 2 g, {}, 8 of 10",
+                model.today.year() - 1,
+                model.today.year()
+            )
+        }
         Purpose::Crop => {
             let day = crate::calendar::day_text(model.shown_day());
             format!("Which crop, begun about {day}?")
@@ -236,6 +280,8 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Palette => palette::read(model, text),
         Purpose::NewPlace(kind) => place::read_size(model, *kind, text),
         Purpose::Place(id, about) => place::read(model, id, *about, text),
+        Purpose::Matter(matter) => matter::read(model, *matter, text),
+        Purpose::Packets(crop) => packet::read(model, crop, text),
         Purpose::Crop => crop::read(model, text),
         Purpose::Wish(id) => wish::read(model, *id, text),
         Purpose::Past(place, season) => past::read(model, place, *season, text),

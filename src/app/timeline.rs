@@ -64,10 +64,17 @@ impl Model {
         let mut plantings: Vec<&Planting> =
             self.shown().plantings.iter().filter(|p| touches(p, season)).collect();
         plantings.sort_by_key(|p| (p.begins(), p.id));
+        let mut places = self.places_of(season);
+        if self.alone
+            && let Some(bed) = &self.bed
+        {
+            places.retain(|p| p == bed);
+            plantings.retain(|p| p.place == *bed);
+        }
         let mut out = Vec::new();
         match self.grouping {
             Grouping::Places => {
-                for place in self.places_of(season) {
+                for place in places {
                     out.push(Row::Place(place.clone()));
                     out.extend(plantings.iter().filter(|p| p.place == place).map(|p| Row::Planting(p.id)));
                 }
@@ -82,7 +89,7 @@ impl Model {
                 }
             }
             Grouping::Cells => {
-                for id in self.places_of(season) {
+                for id in places {
                     let Some(place) = self.plan.place(&id) else { continue };
                     out.push(Row::Place(id.clone()));
                     let whole = place.whole(self.plan.settings.cell);

@@ -125,6 +125,7 @@ fn pressed(model: &mut Model, key: Key) -> Vec<Effect> {
 }
 
 /// Does what a command says.
+#[expect(clippy::too_many_lines, reason = "a table of one row a command reads best in one piece")]
 pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
     match command {
         Command::Go(view) => {
@@ -182,10 +183,27 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Drop => carry::drop(model),
         Command::Remove => remove(model),
         Command::Edit(what) => about(model, what),
+        Command::Matter(matter) => {
+            let text = slip::matter_now(model, matter);
+            typed(model, Purpose::Matter(matter), &text)
+        }
+        Command::Packets => match model.focus_crop().map(|c| c.id.clone()) {
+            Some(id) => {
+                let text = slip::packets_now(model, &id);
+                typed(model, Purpose::Packets(id), &text)
+            }
+            None => Vec::new(),
+        },
+        Command::Stretch => carry::stretch(model),
+        Command::Swap => super::swap::swap(model),
         Command::Retire => match model.focus_place().map(|p| p.id.clone()) {
             Some(id) => retire(model, &id),
             None => Vec::new(),
         },
+        Command::Zoom(step) if model.view == View::Weeks => {
+            model.closer = model.closer.saturating_add_signed(step).min(3);
+            Vec::new()
+        }
         Command::Zoom(step) => {
             model.zoom = (model.zoom + step).clamp(-3, 3);
             Vec::new()
@@ -199,6 +217,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Weigh(steps) => growing::weigh(model, steps),
         Command::Aside => growing::set_aside(model),
         Command::Group => growing::group(model),
+        Command::Alone => growing::alone(model),
         Command::Find => {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)

@@ -243,14 +243,8 @@ pub(super) fn read(model: &Model, step: Step, text: &str) -> Reading {
         key: word.to_owned(),
     };
     reading.choices = match step {
-        Step::Units => {
-            vec![choice("us", "feet, inches, gallons, pounds"), choice("metric", "metres, litres, grams")]
-        }
-        Step::Risk => vec![
-            choice("cautious", "1 year of 10 may go wrong"),
-            choice("usual", "3 years of 10"),
-            choice("bold", "every other year"),
-        ],
+        Step::Units => slip::UNITS.iter().map(|(_, word, detail)| choice(word, detail)).collect(),
+        Step::Risk => slip::RISKS.iter().map(|(_, word, detail)| choice(word, detail)).collect(),
         Step::Climate => {
             super::fuzzy::ranked(text, presets::all().iter(), |p| vec![p.id.to_owned(), p.name.to_owned()])
                 .into_iter()

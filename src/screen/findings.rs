@@ -47,13 +47,16 @@ fn weight(finding: &Finding) -> (&'static str, Role) {
     (finding.weight.word(), role)
 }
 
-/// "3 stops, 5 minds, 8 notes".
+/// "3 stops, 5 to mind, 8 notes".
 pub(super) fn tally(model: &Model) -> String {
     let count = |w: Weight| model.reckoned.findings.iter().filter(|f| f.counts() && f.weight == w).count();
-    let part = |n: usize, word: &str| (n > 0).then(|| format!("{n} {word}{}", if n == 1 { "" } else { "s" }));
+    let part = |n: usize, word: &str| {
+        let ending = if n == 1 || word == "to mind" { "" } else { "s" };
+        (n > 0).then(|| format!("{n} {word}{ending}"))
+    };
     let parts: Vec<String> = [
         part(count(Weight::Stop), "stop"),
-        part(count(Weight::Mind), "mind"),
+        part(count(Weight::Mind), "to mind"),
         part(count(Weight::Note), "note"),
         part(model.reckoned.findings.iter().filter(|f| !f.counts()).count(), "set aside")
             .map(|s| s.replace("asides", "aside")),

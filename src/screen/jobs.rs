@@ -49,7 +49,7 @@ fn head(pane: &mut Pane<'_>, model: &Model) {
     let n = model.jobs.len();
     let mut words = format!("{n} job{}, about {}", if n == 1 { "" } else { "s" }, time(minutes));
     if let Some(hours) = model.plan.settings.hours_a_week {
-        words = format!("{words} of {hours} h a week");
+        words = format!("{words}; there are {hours} h a week");
     }
     let at = pane.say(2, 0, &words, Role::Quiet);
     if late > 0 {

@@ -45,7 +45,7 @@ fn stick(pane: &mut Pane<'_>, model: &Model, scale: &Scale) {
         }
     }
     if let Some(n) = scale.number(Week::of(model.today)) {
-        pane.say(scale.x(n), 0, today, Role::Accent);
+        pane.say(scale.x(n), 1, today, Role::Accent);
     }
     if let Some(n) = scale.number(model.week) {
         let style = pane.style(Role::Cursor);

@@ -1,6 +1,6 @@
 //! The weeks of the season across a screen: the ruler and the timeline share it, so that they stand in line.
 
-use crate::app::Model;
+use crate::app::{Model, View};
 use crate::calendar::{MONTHS, Week};
 use crate::units::num;
 use chrono::Datelike as _;
@@ -19,11 +19,20 @@ pub(super) struct Scale {
 }
 
 impl Scale {
-    /// On a screen of so many columns.
+    /// On a screen of so many columns: the whole season, or the weeks round the shown one where the timeline is
+    /// looked at more closely.
     pub(super) fn of(model: &Model, width: i32) -> Self {
-        let weeks: Vec<Week> = model.season().weeks().collect();
+        let mut weeks: Vec<Week> = model.season().weeks().collect();
         let count = i32::try_from(weeks.len()).unwrap_or(53);
-        let per = ((width - NAMES) / count.max(1)).clamp(1, 3);
+        let mut per = ((width - NAMES) / count.max(1)).clamp(1, 3);
+        if model.view == View::Weeks && model.closer > 0 {
+            per <<= model.closer;
+            let fit = usize::try_from((width - NAMES - 1) / per).unwrap_or(1).clamp(1, weeks.len().max(1));
+            let at = weeks.iter().position(|w| *w == model.week).unwrap_or(0);
+            let first = at.saturating_sub(fit / 2).min(weeks.len() - fit.min(weeks.len()));
+            weeks = weeks.into_iter().skip(first).take(fit).collect();
+        }
+        let count = i32::try_from(weeks.len()).unwrap_or(53);
         Self { left: width - per * count - 1, weeks, per }
     }
     /// The column of the `n`th week.

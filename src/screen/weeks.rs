@@ -6,12 +6,13 @@ use super::pane::Pane;
 use super::scale::Scale;
 use super::theme::Role;
 use crate::app::{Model, Row, View};
-use crate::plan::Planting;
-use crate::units::num;
+use crate::calendar::Week;
+use crate::plan::{Pattern, Planting};
+use crate::units::{Amount, num};
 use ratatui::style::Style;
 
 /// Rows of the kitchen below the timeline.
-const KITCHEN: i32 = 2;
+const KITCHEN: i32 = 3;
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -59,23 +60,75 @@ fn kitchen(pane: &mut Pane<'_>, model: &Model, scale: &Scale, y: i32) {
         _ => model.row_planting().map(|p| p.name.clone()),
     };
     let Some(row) = rows.iter().find(|r| Some(&r.name) == name.as_ref()) else { return };
-    let most = row.weeks.iter().map(|(_, a)| a.value()).fold(0.0, f64::max);
-    let top = row.weeks.iter().find(|(_, a)| a.value() >= most).map(|(_, a)| *a);
-    let peak = top.map_or_else(String::new, |a| a.reading(model.plan.settings.measure));
-    pane.fit(1, y + 1, &format!("{} up to {peak}", row.name), scale.left - 2, Role::Quiet);
-    for (week, amount) in &row.weeks {
-        let Some(n) = scale.number(*week) else { continue };
-        let level = num::floor_u(amount.value() / most.max(1e-9) * 7.99).min(7);
+    let wished = wished(model, &row.name, scale);
+    let peak = row.weeks.iter().map(|(_, a)| *a).max_by(|a, b| a.value().total_cmp(&b.value()));
+    let of_wish = wished.iter().map(|(_, a)| a.value()).fold(0.0, f64::max);
+    let most = peak.map_or(0.0, Amount::value).max(of_wish).max(1e-9);
+    let words = peak.map_or_else(String::new, |a| a.reading(model.plan.settings.measure));
+    pane.fit(1, y + 1, &format!("{} up to {words}", row.name), scale.left - 2, Role::Quiet);
+    let mut curve = |y: i32, week: Week, amount: Amount, role: Role| {
+        let Some(n) = scale.number(week) else { return };
+        let level = num::floor_u(amount.value() / most * 7.99).min(7);
         let sign = pane.look.glyphs.levels[level];
         for i in 0..scale.per {
-            pane.say(scale.x(n) + i, y + 1, sign, Role::Accent);
+            pane.say(scale.x(n) + i, y, sign, role);
+        }
+    };
+    for (week, amount) in &row.weeks {
+        curve(y + 1, *week, *amount, Role::Accent);
+    }
+    for (week, amount) in &wished {
+        curve(y + 2, *week, *amount, Role::Quiet);
+    }
+    let words = wished.first().map_or_else(
+        || String::from("no weekly wish for it"),
+        |(_, a)| format!("wished {} a week", a.reading(model.plan.settings.measure)),
+    );
+    pane.fit(1, y + 2, &words, scale.left - 2, Role::Quiet);
+}
+
+/// What is wished for of a crop, week by week.
+fn wished(model: &Model, name: &str, scale: &Scale) -> Vec<(Week, Amount)> {
+    let season = model.season();
+    let mut out: Vec<(Week, Amount)> = Vec::new();
+    let crop = model.book.crops().find(|c| c.name == name);
+    for wish in &model.plan.wishes {
+        let of_it = crop.is_some_and(|c| c.id == wish.crop || *c.base() == wish.crop);
+        let now = wish.season.is_none_or(|year| year == season.year());
+        if !of_it || !now || wish.pattern != Pattern::Even {
+            continue;
+        }
+        let from = wish.from.climate_day().on_or_after(season.first());
+        let to = wish.to.climate_day().on_or_after(from);
+        for week in scale.weeks.iter().filter(|w| w.sunday() >= from && w.monday() <= to) {
+            match out.iter_mut().find(|(w, _)| w == week) {
+                Some((_, amount)) if amount.same_kind(wish.amount) => {
+                    *amount = amount.with_value(amount.value() + wish.amount.value());
+                }
+                Some(_) => {}
+                None => out.push((*week, wish.amount)),
+            }
         }
     }
+    out.sort_by_key(|(week, _)| *week);
+    out
 }
 
 fn head(pane: &mut Pane<'_>, model: &Model, scale: &Scale, at: usize, count: usize) {
-    let words = format!("{}  {} of {count}", model.grouping.words(), (at + 1).min(count));
+    let name = if model.alone { model.bed.as_ref().and_then(|id| model.plan.place(id)) } else { None };
+    let only = name.map_or_else(String::new, |p| format!(", {}", p.name));
+    let words = format!("{}{only}  {} of {count}", model.grouping.words(), (at + 1).min(count));
     pane.fit(2, 0, &words, scale.left - 3, Role::Quiet);
+    if scale.per >= 4 {
+        for (n, week) in scale.weeks.iter().enumerate() {
+            let words = if scale.per >= 8 {
+                crate::calendar::day_text(week.monday())
+            } else {
+                week.number().to_string()
+            };
+            pane.fit(scale.x(n), 0, &words, scale.per, Role::Quiet);
+        }
+    }
 }
 
 fn draw_row(pane: &mut Pane<'_>, model: &Model, scale: &Scale, row: &Row, y: i32) {

@@ -5,9 +5,11 @@ use super::list;
 use super::pane::Pane;
 use super::theme::Role;
 use crate::app::{Model, View, amount_words, window_words, wish_words};
+use crate::calendar::MONTHS;
 use crate::crop::Crop;
 use crate::plan::Wish;
 use crate::units::num;
+use chrono::Datelike as _;
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -21,10 +23,16 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     for (x, word) in columns.heads() {
         pane.say(x, 0, word, Role::Quiet);
     }
-    list::rest(pane, 0, at, model.plan.wishes.len());
+    // The months of the season by their first letters.
+    let first = num::index(model.season().first().month0());
+    for (x, n) in (columns.months..).zip(0..12) {
+        let letter: String = MONTHS[(first + n) % 12].chars().take(1).collect();
+        pane.say(x, 0, &letter, Role::Quiet);
+    }
     let detail = if width >= 110 { 6 } else { 4 };
     why(&mut pane.part(0, height - detail, width, detail), model);
     pane.rule(0, height - detail - 1, width);
+    list::rest(pane, height - detail - 1, at, model.plan.wishes.len());
     let mut inside = pane.part(0, 1, width, height - detail - 2);
     let rows = inside.height();
     for (row, n, wish) in list::shown(&model.plan.wishes, at, rows) {
@@ -62,18 +70,21 @@ struct Columns {
     amount: i32,
     window: i32,
     weight: i32,
-    met: i32,
+    months: i32,
+    harvest: i32,
     places: i32,
     end: i32,
 }
 
 fn columns(width: i32) -> Columns {
     let crop = 2;
-    let amount = crop + if width >= 110 { 30 } else { 22 };
-    let window = amount + 18;
-    let weight = window + 18;
-    let met = weight + 7;
-    Columns { crop, amount, window, weight, met, places: met + 24, end: width - 1 }
+    let spare = if width >= 110 { 8 } else { 0 };
+    let amount = crop + 20 + spare;
+    let window = amount + 16 + spare / 4;
+    let weight = window + 18 + spare / 4;
+    let months = weight + 11 + spare / 4;
+    let harvest = months + 14;
+    Columns { crop, amount, window, weight, months, harvest, places: harvest + 14, end: width - 1 }
 }
 
 impl Columns {
@@ -83,8 +94,25 @@ impl Columns {
             (self.amount, "how much"),
             (self.window, "when"),
             (self.weight, "weight"),
-            (self.met, "met"),
+            (self.months - 4, "met"),
         ]
+    }
+}
+
+/// How far a wish is met by month, as levels; months in which nothing is wished for stay free.
+fn months(pane: &mut Pane<'_>, months: &[Option<f64>; 12], left: i32, row: i32) {
+    for (x, share) in (left..).zip(months) {
+        let Some(share) = share else { continue };
+        let level = num::floor_u(share * 7.0 + 0.01).min(7);
+        let sign = pane.look.glyphs.levels[level];
+        let role = if level == 7 {
+            Role::Good
+        } else if level == 0 {
+            Role::Mind
+        } else {
+            Role::Plain
+        };
+        pane.say(x, row, sign, role);
     }
 }
 
@@ -108,15 +136,11 @@ fn line(pane: &mut Pane<'_>, model: &Model, wish: &Wish, row: i32, columns: &Col
         };
     }
     if let Some(met) = model.reckoned.met.get(&wish.id) {
-        let tenths = num::floor_u(met.share * 10.0 + 0.05).min(10);
-        let mut x = columns.met;
-        let wide = if columns.end - columns.met >= 22 { 10 } else { 5 };
-        for n in 0..wide {
-            let lit = n * 10 < tenths * wide;
-            x = if lit { pane.say(x, row, full, Role::Good) } else { pane.say(x, row, empty, Role::Quiet) };
-        }
-        if columns.end - x > 12 && met.share > 0.0 {
-            pane.fit(x + 1, row, &met.harvest, 12, Role::Quiet);
+        let role = if met.share >= 0.995 { Role::Good } else { Role::Plain };
+        pane.right(columns.months - 1, row, &format!("{:.0}%", met.share * 100.0), role);
+        months(pane, &met.months, columns.months, row);
+        if columns.end - columns.harvest > 12 && met.share > 0.0 {
+            pane.fit(columns.harvest, row, &met.harvest, 12, Role::Quiet);
         }
     }
     let places: Vec<&str> =

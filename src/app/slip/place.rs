@@ -1,6 +1,6 @@
 //! Laying out places, and what is typed about them.
 
-use super::{About, Choice, Reading, support};
+use super::{About, Choice, Reading, cover, support};
 use crate::app::carry::lift;
 use crate::app::fuzzy;
 use crate::app::message::Effect;
@@ -52,6 +52,9 @@ pub(in crate::app) fn fresh(model: &Model, kind: Kind, shape: Shape, at: Point) 
 }
 
 pub(super) fn lay_out(model: &mut Model, kind: Kind, text: &str) -> Result<Vec<Effect>, String> {
+    if text.trim().is_empty() && kind != Kind::Pot {
+        return Ok(crate::app::carry::draw(model, kind));
+    }
     let shape = size::read(text, kind, model.plan.settings.measure)?;
     let at = model.spot.point(model.plan.settings.cell);
     let place = fresh(model, kind, shape, at);
@@ -62,7 +65,8 @@ pub(super) fn lay_out(model: &mut Model, kind: Kind, text: &str) -> Result<Vec<E
 /// What a size means: cells, and how many plants fit at two common distances.
 pub(super) fn read_size(model: &Model, kind: Kind, text: &str) -> Reading {
     if text.trim().is_empty() {
-        return Reading::default();
+        let words = "Enter alone draws it: the arrows stretch it from the cursor on, Enter ends it.";
+        return if kind == Kind::Pot { Reading::default() } else { Reading::say(Tone::Plain, words) };
     }
     match size::read(text, kind, model.plan.settings.measure) {
         Err(words) => Reading::say(Tone::Mind, words),
@@ -91,6 +95,7 @@ pub(super) fn title(model: &Model, id: &PlaceId, about: About) -> String {
         About::Tags => format!("What may grow in {name}? flowers, food, by hand, families; empty: anything"),
         About::Sun => format!("Hours of direct sun {name} gets in summer; empty: not known"),
         About::Supports => format!("Which supports stand in {name}? trellis A1-H1, 6 ft; stakes all, 5 ft"),
+        About::Covers => format!("What covers {name}, and when? fleece A1-D2, 1 Mar to 1 May"),
         About::Position => format!("Where is the north-west corner of {name}? east, south"),
     }
 }
@@ -105,6 +110,7 @@ pub(in crate::app) fn now(model: &Model, id: &PlaceId, about: About) -> String {
         About::Tags => tag_words(&place.tags),
         About::Sun => place.sun_hours.map(|h| h.to_string()).unwrap_or_default(),
         About::Supports => support::words(&place.supports),
+        About::Covers => cover::words(&place.covers),
         About::Position => {
             let at = place.at_on(model.shown_day());
             format!("{}, {}", at.x, at.y)
@@ -198,6 +204,7 @@ fn changed(model: &Model, id: &PlaceId, about: About, text: &str) -> Result<Plac
             };
         }
         About::Supports => place.supports = support::read(model, &place, text)?,
+        About::Covers => place.covers = cover::read(model, &place, text)?,
         About::Position => {
             let (x, y) = text
                 .split_once(',')
@@ -223,6 +230,8 @@ pub(super) fn read(model: &Model, id: &PlaceId, about: About, text: &str) -> Rea
         return read_size(model, place.kind, text);
     }
     let mut reading = match changed(model, id, about, text) {
+        Ok(place) if about == About::Covers => cover::meaning(&place.covers)
+            .map_or_else(Reading::default, |words| Reading::say(Tone::Plain, words)),
         Ok(_) => Reading::default(),
         Err(words) => Reading::say(Tone::Mind, words),
     };

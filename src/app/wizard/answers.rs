@@ -2,7 +2,7 @@
 
 use super::place_ids;
 use crate::app::size;
-use crate::app::slip::read_month_day;
+use crate::app::slip::{RISKS, UNITS, read_month_day, value};
 use crate::calendar::{Date, MonthDay, plus};
 use crate::crop::{Book, CropId};
 use crate::garden::{Kind, PlaceId, Shape};
@@ -18,20 +18,11 @@ pub(super) type Stays = Vec<(PlaceId, Stood, Date, Date)>;
 const MOST: usize = 60;
 
 pub(super) fn measure(text: &str) -> Result<Measure, String> {
-    match text.trim().to_lowercase().as_str() {
-        "us" => Ok(Measure::Us),
-        "metric" => Ok(Measure::Metric),
-        _ => Err(String::from("Write us or metric.")),
-    }
+    value(&UNITS, text)
 }
 
 pub(super) fn risk(text: &str) -> Result<Risk, String> {
-    match text.trim().to_lowercase().as_str() {
-        "cautious" => Ok(Risk::Cautious),
-        "usual" => Ok(Risk::Usual),
-        "bold" => Ok(Risk::Bold),
-        _ => Err(String::from("Write cautious, usual or bold.")),
-    }
+    value(&RISKS, text)
 }
 
 pub(super) fn month_day(text: &str) -> Result<Option<MonthDay>, String> {

@@ -21,10 +21,22 @@ impl Source<'_> {
         self.plan.wishes.iter().filter(here).map(|w| self.wish(w, &mut taken)).collect()
     }
 
-    fn wish(&self, wish: &Wish, taken: &mut BTreeSet<PlantingId>) -> SummaryWish {
-        let measure = self.plan.settings.measure;
+    /// What is picked for each wish of the season, week by week, in the order of [`Self::wishes`]; in the unit of the
+    /// wish.
+    pub fn by_week(&self) -> Vec<Vec<(Week, f64)>> {
+        let mut taken = BTreeSet::new();
+        let here = |w: &&Wish| w.season.is_none_or(|year| year == self.season.year());
+        self.plan.wishes.iter().filter(here).map(|w| self.picked_for(w, &mut taken)).collect()
+    }
+
+    /// First and last day of a wish in the season.
+    fn window(&self, wish: &Wish) -> (Date, Date) {
         let from = wish.from.climate_day().on_or_after(self.season.first());
-        let to = wish.to.climate_day().on_or_after(from);
+        (from, wish.to.climate_day().on_or_after(from))
+    }
+
+    fn picked_for(&self, wish: &Wish, taken: &mut BTreeSet<PlantingId>) -> Vec<(Week, f64)> {
+        let (from, to) = self.window(wish);
         let conditions = self.conditions();
         let mut picked: Vec<(Week, f64)> = Vec::new();
         for p in self.plantings() {
@@ -37,6 +49,13 @@ impl Source<'_> {
             }
             picked.extend(weeks.into_iter().map(|(w, a)| (w, a.value())));
         }
+        picked
+    }
+
+    fn wish(&self, wish: &Wish, taken: &mut BTreeSet<PlantingId>) -> SummaryWish {
+        let measure = self.plan.settings.measure;
+        let (from, to) = self.window(wish);
+        let picked = self.picked_for(wish, taken);
         // From +0: the sum of nothing would be -0, and print so.
         let total = picked.iter().fold(0.0, |sum, p| sum + p.1);
         let want = wish.amount.value();

@@ -36,6 +36,10 @@ pub struct Return {
     pub family: String,
     /// What growers call it.
     pub common: String,
+    /// Free years its break asks for at least.
+    pub least: u8,
+    /// Free years advised.
+    pub advised: u8,
     /// What of it was there last.
     pub last: Option<String>,
     /// The last day it was there.
@@ -86,13 +90,16 @@ fn last<'a>(stays: &'a [Stay<'a>], family: &str, before: Date) -> Option<&'a Sta
         .max_by_key(|s| (s.until.is_none(), s.until))
 }
 
-/// Per bed or pot and family: when it may return, over so many seasons from the one that holds `from`.
+/// Per bed or pot and family: when it may return, over so many seasons from the one that holds `from`, if it does
+/// not stand there between but where a planting says so.
 pub fn rotation_outlook(context: &Context<'_>, from: Date, seasons: u8) -> Vec<Return> {
     let first = context.season(from);
     let families = families(context);
     let mut out = Vec::new();
     for place in context.plan.places_on(from) {
-        let stays = stays(context, place, &place.soil_on(from));
+        // Soil that is changed within the first season is the one that counts.
+        let soil = place.soil_on(first.last());
+        let stays = stays(context, place, &soil);
         for (family, rotation) in &families {
             out.push(one(context, place, &stays, (family, *rotation), first, seasons));
         }
@@ -108,11 +115,16 @@ fn one(
     first: Season,
     seasons: u8,
 ) -> Return {
+    let (since, _) = place.soil_since(&place.soil_on(first.last()));
     let latest = last(stays, family, Date::MAX);
     let until = latest.and_then(|s| s.until);
     let usual = |season: Season, stay: Option<&Stay<'_>>| {
         let start = stay.map_or_else(|| MonthDay::of(season.first()), |s| MonthDay::of(s.from));
-        start.climate_day().on_or_after(season.first())
+        start.climate_day().on_or_after(season.first()).max(since)
+    };
+    // What was never written down counts; what is not planned yet is no past.
+    let dark = |on: Date| {
+        unknown(context, place, on, rotation.least).iter().any(|season| season.year() < first.year())
     };
     let ground = |season: Season| {
         let (begin, end) = (season.first(), season.last());
@@ -126,7 +138,7 @@ fn one(
         let years = stay.and_then(|s| s.until).map(|u| whole_years(u, on));
         match years {
             Some(n) if n < i32::from(rotation.least) => Ground::Closed,
-            _ if !unknown(context, place, on, rotation.least).is_empty() => Ground::Unknown,
+            _ if dark(on) => Ground::Unknown,
             Some(n) if n < i32::from(rotation.advised) => Ground::Early,
             Some(_) | None => Ground::Free,
         }
@@ -140,6 +152,8 @@ fn one(
         place: place.id.clone(),
         family: family.clone(),
         common: context.common(family),
+        least: rotation.least,
+        advised: rotation.advised,
         last: latest.map(|s| s.name.clone()),
         until: until.map(|u| plus(u, -1)),
         least_from,
@@ -203,8 +217,9 @@ pub fn best_order(context: &Context<'_>, from: Date, seasons: u8) -> Vec<Order> 
         if open.is_empty() {
             continue;
         }
-        let turns = turns(context, &open, &family, (first, seasons), None, &mut busy);
-        let with_pots = turns_with_pots(context, &open, (&family, rotation), (first, seasons), &busy);
+        let (kept, span) = ((family.as_str(), rotation), (first, seasons));
+        let with_pots = turns(context, &open, kept, span, true, &mut busy.clone());
+        let turns = turns(context, &open, kept, span, false, &mut busy);
         let fewest = turns.iter().filter_map(|t| t.free).min();
         let words = words(context, &family, rotation, (&turns, fewest), &with_pots);
         out.push(Order {
@@ -220,25 +235,17 @@ pub fn best_order(context: &Context<'_>, from: Date, seasons: u8) -> Vec<Order> 
     out
 }
 
-fn turns_with_pots(
-    context: &Context<'_>,
-    beds: &[&Place],
-    (family, rotation): (&str, Rotation),
-    span: (Season, u8),
-    busy: &BTreeMap<(i32, PlaceId), usize>,
-) -> Vec<Turn> {
-    turns(context, beds, family, span, Some(i32::from(rotation.least)), &mut busy.clone())
-}
-
-/// One bed a season: the one free longest; pots where none has been free for `least` seasons, if that is asked.
+/// One bed a season: the one free longest; pots where none has been free for the least break, if `pots` are asked
+/// for. A bed whose past is not known comes after those that are free long enough, and before those that are not.
 fn turns(
     context: &Context<'_>,
     beds: &[&Place],
-    family: &str,
+    (family, rotation): (&str, Rotation),
     (first, seasons): (Season, u8),
-    least: Option<i32>,
+    pots: bool,
     busy: &mut BTreeMap<(i32, PlaceId), usize>,
 ) -> Vec<Turn> {
+    let least = i32::from(rotation.least);
     // The last season in which the family stood in each bed; none where it is not known to have.
     let mut stood: Vec<Option<i32>> =
         beds.iter().map(|place| last_season(context, place, family, first)).collect();
@@ -250,12 +257,17 @@ fn turns(
         let free = |at: usize| stood[at].map(|s| season - s - 1);
         let rank = |at: usize| {
             let turns = busy.get(&(season, beds[at].id.clone())).copied().unwrap_or_default();
-            let longest = free(at).unwrap_or(if known[at] { i32::MAX } else { 1_000 });
+            let longest = match free(at) {
+                Some(years) => 2 * years,
+                // After as many seasons of this order as the break has years, the dark past no longer counts.
+                None if known[at] || n >= least => i32::MAX,
+                None => 2 * least - 1,
+            };
             (std::cmp::Reverse(longest), turns, at)
         };
         let Some(at) = (0..beds.len()).min_by_key(|at| rank(*at)) else { break };
         let years = free(at);
-        if least.is_some_and(|least| years.is_some_and(|y| y < least)) {
+        if pots && years.is_some_and(|y| y < least) {
             out.push(Turn { season, place: None, free: None });
             continue;
         }
@@ -303,7 +315,8 @@ fn words(
         );
         format!(" Grown in pots with fresh mix in {}, {reached}.", list(&pots))
     };
-    format!("{plants}: {}; {gets}, and at least {} are asked for.{better}", list(&steps), rotation.least)
+    let are = if rotation.least == 1 { "is" } else { "are" };
+    format!("{plants}: {}; {gets}, and at least {} {are} asked for.{better}", list(&steps), rotation.least)
 }
 
 /// A soil kept free of the hosts of a recorded disease.

@@ -22,7 +22,7 @@ pub(super) fn span(from: Date, to: Date) -> String {
 }
 
 /// The same text with a capital at the start.
-pub(super) fn cap(text: &str) -> String {
+pub fn cap(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -37,6 +37,7 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::Week(args)) => week(&args, here),
         Some(Command::Weeks(args)) => paper::weeks(&args, here),
         Some(Command::Needs(args)) => year::needs(&args, here),
+        Some(Command::Record(args)) => year::record(&args, here),
         Some(Command::Close(args)) => year::close(&args, here),
         Some(Command::Note(args)) => note::write(&args, here),
         Some(Command::Print(args)) => paper::print(&args, here),

@@ -50,6 +50,8 @@ pub(super) enum Command {
     Weeks(Weeks),
     /// What a season needs: seed, seedlings, potting mix, supports, water
     Needs(Needs),
+    /// What stood where in past seasons, and when each plant family may return
+    Record(Record),
     /// Closes a season: its record is frozen, and what it taught is said
     Close(Close),
     /// Writes the diary: what was done, picked, seen
@@ -216,6 +218,28 @@ pub(super) struct Needs {
     /// A day of the season
     #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
     pub(super) on: Option<Date>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `record`.
+#[derive(Debug, Args)]
+pub(super) struct Record {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// The season that begins in this year is the first of those to come; without one, that of today
+    #[arg(long, value_name = "YEAR")]
+    pub(super) season: Option<i32>,
+    /// A day of that season
+    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
+    pub(super) on: Option<Date>,
+    /// Seasons to look back on
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u16).range(1..=50))]
+    pub(super) back: u16,
+    /// Seasons to look ahead
+    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u8).range(1..=12))]
+    pub(super) ahead: u8,
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,

@@ -9,6 +9,7 @@ mod check;
 mod closing;
 mod diary;
 mod fill;
+mod record;
 mod schedule;
 mod site;
 mod week;
@@ -18,6 +19,7 @@ pub use check::{check_json, check_text, explain_text};
 pub use closing::closing_json;
 pub use diary::entry_text;
 pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
+pub use record::{Outlook, record_json, record_text};
 pub use schedule::{
     full_day, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words, succession_json,
     succession_text, window_json, window_text,

@@ -2,10 +2,13 @@
 
 use super::{Sight, sight};
 use crate::calendar::{Date, Season, days_between};
+use crate::check::{self, Context};
 use crate::cli::answer::{Answer, Trouble};
-use crate::cli::args::{Close, Needs};
+use crate::cli::args::{Close, Needs, Record};
 use crate::cli::here::Here;
+use crate::cli::say::Outlook;
 use crate::cli::{say, whence};
+use crate::paper::Source;
 use crate::plan::Plan;
 use crate::site::SiteYear;
 use crate::store::{Over, PlanFile};
@@ -26,6 +29,26 @@ pub(super) fn needs(args: &Needs, here: &Here) -> Result<Answer, Trouble> {
     let needs = work::needs(plan, &book, &year, season);
     let text = || format!("{}: what season {season} needs\n\n{}", plan.name, needs.words());
     Ok(Answer::either(args.json, text, || serde_json::to_value(&needs).unwrap_or_default()).saying(said))
+}
+
+/// What stood where, and what may return.
+pub(super) fn record(args: &Record, here: &Here) -> Result<Answer, Trouble> {
+    let Sight { loaded, book, said } = sight(&args.plan, here)?;
+    let plan = &loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let season = season(plan, &year, args.season, args.on.unwrap_or(here.today));
+    let context = Context::whole(plan, &book, &year);
+    let stood = Source { plan, book: &book, year: &year, season }.record(args.back);
+    let outlook = Outlook {
+        plan,
+        stood: &stood,
+        season,
+        open: season.last() >= here.today,
+        returns: &check::rotation_outlook(&context, season.first(), args.ahead),
+        orders: &check::best_order(&context, season.first(), args.ahead),
+        pauses: &check::pauses(&context, season.first()),
+    };
+    Ok(Answer::either(args.json, || say::record_text(&outlook), || say::record_json(&outlook)).saying(said))
 }
 
 /// Closes a season and says what it leaves behind.

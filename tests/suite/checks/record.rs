@@ -40,7 +40,12 @@ fn the_outlook_names_the_year_a_family_may_return() {
     assert_eq!(row.season, Some(2031));
     let grounds: Vec<Ground> = row.seasons.iter().map(|s| s.1).collect();
     assert_eq!(grounds[..3], [Ground::Closed; 3]);
-    assert_eq!(row.seasons[3], (2031, Ground::Unknown), "2028 to 2030 are not written down yet");
+    assert_eq!(row.seasons[3], (2031, Ground::Free), "if none comes between");
+    plot.plant("potato", "box-1", WHOLE, "2029-04-10", "2029-08-20");
+    let grounds: Vec<Ground> = outlook(&plot, "box-1", "Solanaceae").seasons.iter().map(|s| s.1).collect();
+    assert_eq!(grounds[1..], [Ground::Stands, Ground::Closed, Ground::Closed], "one is planned between");
+    let mut plot = Plot::new();
+    plot.plant("tomato", "box-1", WHOLE, "2027-05-20", "2027-10-05");
     for year in 2028..=2030 {
         plot.stood("box-1", "corn", "Poaceae", &format!("{year}-05-01"), &format!("{year}-09-01"));
     }

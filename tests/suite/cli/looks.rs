@@ -247,3 +247,21 @@ fn the_description_names_every_command() {
         assert!(commands.contains(&name), "{name} is described and is no command");
     }
 }
+
+#[test]
+fn the_record_tells_when_families_may_return() {
+    let home = Home::new();
+    let plan = concat!(env!("CARGO_MANIFEST_DIR"), "/plans/courtyard.ron");
+    let text = home.run(&["record", plan, "--on", "2027-03-01"]).done();
+    insta::assert_snapshot!("record_courtyard", text);
+    let json = home.run(&["record", plan, "--on", "2027-03-01", "--ahead", "6", "--json"]).json();
+    let square = json["returns"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|r| r["place"] == "box-2" && r["family"] == "Solanaceae")
+        .unwrap();
+    assert_eq!(square["least_from"], "2029-10-06");
+    assert_eq!(square["seasons"].as_array().unwrap().len(), 6);
+    assert_eq!(square["seasons"][3], serde_json::json!([2030, "free"]));
+}

@@ -145,14 +145,14 @@ impl Budget {
     /// chains of some 1,400 moves a cell did best on the problems measured.
     fn new(model: &Model<'_>, effort: Effort) -> Self {
         let base = if model.cells <= 256 { 128_000 } else { 50_000 };
-        let (times, last_rounds) = match effort {
-            Effort::Quick => (1, 500),
-            Effort::Usual => (5, 1500),
-            Effort::Deep => (25, 3500),
+        let (times, first_rounds, last_rounds) = match effort {
+            Effort::Quick => (1, 500, 500),
+            Effort::Usual => (5, 1500, 3000),
+            Effort::Deep => (25, 4000, 8000),
         };
         let moves = base * times;
         let length = 1400 * u64::from(word(model.cells)).max(1);
         let least = if model.cells < 64 { 4 } else { 1 };
-        Self { moves, chains: (moves / length).clamp(least, 8), first_rounds: 500, last_rounds }
+        Self { moves, chains: (moves / length).clamp(least, 8), first_rounds, last_rounds }
     }
 }

@@ -13,7 +13,7 @@
 use super::classes::{Classes, settled_harvest, step_of, steps, useful};
 use super::model::{Act, Model, Role};
 use super::problem::{Layer, Reach};
-use super::prove::Prices;
+use super::prove::{FINE, Prices};
 use super::scales::PARTS;
 use crate::units::num::{index, real, real_i, round_i, word};
 
@@ -99,6 +99,8 @@ pub(crate) struct Linear {
     slacks: Vec<Slack>,
     rows: Rows,
     there: Vec<f64>,
+    /// What one of a row is counted as, for supplies and harvest; the rows of cells are counted in cells.
+    unit: Units,
     pace: Vec<f64>,
     point: Point,
     /// Best bound so far, but for the constant of what is settled, and its prices.
@@ -107,6 +109,31 @@ pub(crate) struct Linear {
     balance: f64,
     /// Rounds done.
     done: usize,
+}
+
+/// Units in which supplies and harvest are counted: the most that one planting takes or gives. The problem counts in
+/// tenths of minutes and hundredths of grams, and rows of such different sizes would take the method for ever.
+#[derive(Debug)]
+struct Units {
+    supply: Vec<f64>,
+    harvest: Vec<f64>,
+}
+
+impl Units {
+    fn new(model: &Model<'_>) -> Self {
+        let mut units =
+            Self { supply: vec![1.0; model.supply.len()], harvest: vec![1.0; model.buckets.len()] };
+        let wished = |act: &&Act| model.forms.get(index(act.form)).is_some_and(|f| f.role == Role::Wished);
+        for act in model.acts.iter().filter(wished) {
+            for &(slot, amount) in model.uses(act) {
+                units.supply[index(slot)] = units.supply[index(slot)].max(real_i(amount));
+            }
+            for &(bucket, amount) in model.gives(act) {
+                units.harvest[index(bucket)] = units.harvest[index(bucket)].max(real_i(amount));
+            }
+        }
+        units
+    }
 }
 
 /// A primal and a dual solution.
@@ -173,10 +200,11 @@ impl Linear {
             strips: Vec::new(),
             slacks: Vec::new(),
             there: vec![0.0; all],
+            unit: Units::new(model),
             pace: vec![0.0; all],
             point: Point { price: vec![0.0; all], ..Point::default() },
             best: (f64::INFINITY, vec![0.0; all]),
-            balance: 3.0 * real_i(problem.point),
+            balance: 1.0,
             done: 0,
             rows,
             classes,
@@ -192,7 +220,7 @@ impl Linear {
                     let most = room.most.min(useful(model, act, &settled));
                     if most > 0 {
                         let first = word(out.strips.len());
-                        out.add_strips(model, act, f, class, &steps_of);
+                        out.add_strips(model, act, f, class);
                         out.columns.push(Column {
                             act: word(a),
                             class: word(class),
@@ -207,8 +235,9 @@ impl Linear {
         }
         for (b, bucket) in model.buckets.iter().enumerate() {
             for (most, earns) in steps(bucket, settled[b], steps_of[b]) {
-                let row = word(harvest + b);
-                out.slacks.push(Slack { row, sign: 1.0, earns: real_i(earns), most: real_i(most) });
+                let step = real_i(steps_of[b]) / out.unit.harvest[b];
+                let (row, earns, most) = (word(harvest + b), real_i(earns) / step, real_i(most) * step);
+                out.slacks.push(Slack { row, sign: 1.0, earns, most });
             }
         }
         out.set_pace();
@@ -242,11 +271,11 @@ impl Linear {
             }
         }
         for (k, &n) in model.supply.iter().enumerate() {
-            self.there[rows.supply + k] = real_i(n);
+            self.there[rows.supply + k] = real_i(n) / self.unit.supply[k];
         }
     }
 
-    fn add_strips(&mut self, model: &Model<'_>, act: &Act, form: usize, class: usize, steps_of: &[i64]) {
+    fn add_strips(&mut self, model: &Model<'_>, act: &Act, form: usize, class: usize) {
         let (problem, rows) = (model.problem, &self.rows);
         let area = real_i(model.forms[form].area);
         let strips = &mut self.strips;
@@ -301,11 +330,11 @@ impl Linear {
         }
         for &(slot, amount) in model.uses(act) {
             let row = rows.supply + index(slot);
-            strip(row, row + 1, real_i(amount));
+            strip(row, row + 1, real_i(amount) / self.unit.supply[index(slot)]);
         }
         for &(bucket, amount) in model.gives(act) {
             let row = rows.harvest + index(bucket);
-            strip(row, row + 1, -real_i(amount / steps_of[index(bucket)]));
+            strip(row, row + 1, -real_i(amount) / self.unit.harvest[index(bucket)]);
         }
     }
 
@@ -335,6 +364,11 @@ impl Linear {
         }
         self.point.amount = vec![0.0; self.columns.len()];
         self.point.slack = vec![0.0; self.slacks.len()];
+        // How large the prices are against the plantings, guessed from what is earned and what there is.
+        let columns: f64 = self.columns.iter().map(|c| c.earns * c.earns * c.pace).sum();
+        let slacks: f64 = self.slacks.iter().map(|s| s.earns * s.earns).sum();
+        let rows: f64 = self.there.iter().zip(&self.pace).map(|(n, pace)| n * n * pace).sum();
+        self.balance = if rows > 0.0 && slacks > 0.0 { ((columns + slacks) / rows).sqrt() } else { 1.0 };
     }
 
     /// Prefix sums of the prices.
@@ -504,6 +538,10 @@ impl Linear {
         let whole = |from: usize, n: usize| -> Vec<i64> {
             self.best.1[from..from + n].iter().map(|&p| round_i(p).max(0)).collect()
         };
+        let fine = |from: usize, units: &[f64], parts: f64| -> Vec<i64> {
+            let prices = self.best.1[from..].iter().zip(units);
+            prices.map(|(&p, &unit)| round_i(p / unit * parts).max(0)).collect()
+        };
         let weeks = |class: usize, first: usize| whole(first + class * rows.weeks, rows.weeks);
         let kept = |row: Option<usize>| row.map_or_else(|| vec![0; rows.weeks], |row| whole(row, rows.weeks));
         let has_mates = rows.bed.first().is_some_and(|&first| first > rows.mate);
@@ -520,11 +558,11 @@ impl Linear {
                 .map(|c| (0..rows.groups).map(|g| kept(rows.group(c, g, 0))).collect())
                 .collect(),
             turn: (0..rows.classes).map(|c| whole(rows.turn(c, 0), rows.groups)).collect(),
-            supply: whole(rows.supply, rows.harvest - rows.supply)
+            supply: fine(rows.supply, &self.unit.supply, 1.0)
                 .chunks(rows.weeks)
                 .map(<[i64]>::to_vec)
                 .collect(),
-            harvest: whole(rows.harvest, rows.all - rows.harvest),
+            harvest: fine(rows.harvest, &self.unit.harvest, real_i(FINE)),
         }
     }
 }

@@ -30,9 +30,13 @@ pub struct Prices {
     pub turn: Vec<Vec<i64>>,
     /// A unit of a supply, by supply and week.
     pub supply: Vec<Vec<i64>>,
-    /// A step of harvest, by bucket through all wishes.
+    /// A unit of harvest, by bucket through all wishes, in [`FINE`] parts of a value unit: a gram is worth so little
+    /// that whole value units would be too coarse.
     pub harvest: Vec<i64>,
 }
+
+/// Parts of a value unit in which a unit of harvest is priced.
+pub(crate) const FINE: i64 = 1 << 20;
 
 /// The bound the prices prove, in value units.
 pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
@@ -63,9 +67,12 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
     }
     let steps_of = step_of(model);
     let settled = settled_harvest(model);
+    // From here on in fine parts.
+    let mut surplus = 0;
     for (b, bucket) in model.buckets.iter().enumerate() {
         for (n, value) in steps(bucket, settled[b], steps_of[b]) {
-            bound += wide(n) * wide((value - prices.harvest[b]).max(0));
+            let gain = wide(value) * wide(FINE) - wide(steps_of[b]) * wide(prices.harvest[b]);
+            surplus += wide(n) * gain.max(0);
         }
     }
     for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
@@ -75,22 +82,29 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
                 let room = classes.room(f, act.week, class);
                 let most = room.most.min(useful(model, act, &settled));
                 if most > 0 {
-                    let pays = paid(model, &classes, prices, (act, f, class), &steps_of);
-                    bound += wide((-room.cost - pays).max(0)) * wide(most);
+                    let pays = room.cost + paid(model, &classes, prices, (act, f, class));
+                    let fetches = fetched(model, prices, act);
+                    surplus += (fetches - wide(pays) * wide(FINE)).max(0) * wide(most);
                 }
             }
         }
     }
+    bound += (surplus + wide(FINE) - 1) / wide(FINE);
     i64::try_from(bound).unwrap_or(i64::MAX)
 }
 
-/// What a planting pays for what it takes, less what its harvest fetches.
+/// What the harvest of a planting fetches, in fine parts.
+fn fetched(model: &Model<'_>, prices: &Prices, act: &Act) -> i128 {
+    let fetches = |&(b, amount): &(u32, i64)| i128::from(amount) * i128::from(prices.harvest[index(b)]);
+    model.gives(act).iter().map(fetches).sum()
+}
+
+/// What a planting pays for what it takes.
 fn paid(
     model: &Model<'_>,
     classes: &Classes,
     prices: &Prices,
     (act, form, class): (&Act, usize, usize),
-    steps_of: &[i64],
 ) -> i64 {
     let problem = model.problem;
     let area = model.forms[form].area;
@@ -127,9 +141,6 @@ fn paid(
     }
     for &(slot, amount) in model.uses(act) {
         sum += amount * prices.supply[index(slot) / problem.weeks][index(slot) % problem.weeks];
-    }
-    for &(bucket, amount) in model.gives(act) {
-        sum -= amount / steps_of[index(bucket)] * prices.harvest[index(bucket)];
     }
     sum
 }

@@ -25,14 +25,16 @@ mod proposal;
 mod prove;
 mod random;
 mod reason;
+mod request;
 mod round;
 mod scales;
 mod seat;
 mod state;
 mod suit;
+mod tell;
 mod ways;
 
-pub use build::{Built, Dropped, Request, build};
+pub use build::{Built, build};
 pub use cells::Cells;
 pub use file::{FileError, read as read_problem, write as write_problem};
 pub use outcome::{Effort, Met, Outcome, Progress, Quota, Stage};
@@ -43,6 +45,8 @@ pub use problem::{
 pub use proposal::{Proposal, WishMet};
 pub use prove::Prices;
 pub use reason::{Help, Lack, Reason, Scarce, Space, helps};
+pub use request::{Dropped, Request};
+pub use tell::{help_words, reasons};
 
 use crate::units::num::word;
 use anneal::Run;

@@ -2,6 +2,7 @@
 
 use super::measures::{self, Outline};
 use crate::calendar::{Date, MonthDay, read_date};
+use crate::fill::Dropped;
 use crate::growth::{Method, Risk};
 use crate::paper::Sheet;
 use crate::site::Monthly;
@@ -136,12 +137,57 @@ pub(super) struct Fill {
     /// Accepts the proposal and saves the garden
     #[arg(long)]
     pub(super) write: bool,
+    /// Tells what one rule costs: fills as it is and without the rule, and writes nothing
+    #[arg(long, value_name = "RULE", conflicts_with_all = ["write", "problem", "write_problem"])]
+    pub(super) without: Option<RuleWord>,
+    /// Writes the question of the garden as a problem file (JSON) and fills nothing
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["problem", "write"])]
+    pub(super) write_problem: Option<PathBuf>,
+    /// Writes over a problem file that is there
+    #[arg(long, requires = "write_problem")]
+    pub(super) force: bool,
     /// Solves a problem file (JSON) instead of a garden
     #[arg(long, value_name = "FILE", conflicts_with_all = ["plan", "write", "from", "season", "again"])]
     pub(super) problem: Option<PathBuf>,
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// Rules that may be left out, by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum RuleWord {
+    /// Breaks of families and diseases
+    Breaks,
+    /// Your hours of work
+    Hours,
+    /// Room for seedlings
+    Trays,
+    /// What places are kept for
+    Tags,
+    /// Hours of sun
+    Light,
+    /// Size and depth of pots
+    Pots,
+    /// Supports of climbers
+    Supports,
+    /// Frost, as far as a fleece over every bed keeps it off
+    Frost,
+}
+
+impl From<RuleWord> for Dropped {
+    fn from(word: RuleWord) -> Self {
+        match word {
+            RuleWord::Breaks => Self::Breaks,
+            RuleWord::Hours => Self::Hours,
+            RuleWord::Trays => Self::Trays,
+            RuleWord::Tags => Self::Tags,
+            RuleWord::Light => Self::Light,
+            RuleWord::Pots => Self::Pots,
+            RuleWord::Supports => Self::Supports,
+            RuleWord::Frost => Self::Frost,
+        }
+    }
 }
 
 /// Efforts by their words.

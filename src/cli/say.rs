@@ -12,6 +12,7 @@ mod fill;
 mod record;
 mod schedule;
 mod site;
+mod suppose;
 mod week;
 
 pub use book::{book_json, crop_json};
@@ -25,6 +26,7 @@ pub use schedule::{
     succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
+pub use suppose::{Supposed, question_json, question_text, supposed_json, supposed_text};
 pub use week::{sky_words, weeks_json};
 
 use serde_json::Value;

@@ -53,6 +53,8 @@ pub struct Problem {
     pub keep: Vec<Placed>,
     /// Value of one planting of the plan in force that is kept (same way, start, shape and bed).
     pub keep_bonus: i64,
+    /// Words of the labels of [`Bar`], for the reasons only.
+    pub labels: Vec<String>,
 }
 
 /// One body of soil with its grid of cells.

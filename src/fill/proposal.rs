@@ -2,14 +2,19 @@
 
 use super::build::{Built, amount};
 use super::outcome::Outcome;
-use super::problem::{Bar, Placed, Role, Weeks};
+use super::problem::{Placed, Role};
+use super::reason::Lack;
+use super::tell::Teller;
 use crate::calendar::day_text;
 use crate::crop::CropId;
 use crate::garden::{Block, PlaceId};
 use crate::growth::{Dates, Hindrance, Refusal};
 use crate::plan::{Edit, Planting, PlantingId, Why, WishId};
-use crate::units::{Amount, Measure, num};
+use crate::units::{Amount, num};
 use std::collections::BTreeMap;
+
+/// Weeks from the start of a crop to its harvest, at most, for a start to have to do with a stretch.
+const RIPENS: usize = 30;
 
 /// What becomes of a wish.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +44,8 @@ pub struct Proposal {
     pub replaced: Vec<PlantingId>,
     /// What becomes of each wish.
     pub wishes: Vec<WishMet>,
+    /// What would help most, in words.
+    pub helps: Vec<String>,
     /// Share of the wishes met, weighted by importance, 0 to 1.
     pub share: f64,
     /// Value, points: 100 times the importance for each wish met in full, a little for more than was asked, less
@@ -145,6 +152,7 @@ impl Built<'_> {
             plantings,
             replaced: self.replaced.clone(),
             wishes,
+            helps: Teller { problem: &self.problem, garden: Some(self) }.helps(outcome),
             share: self.share(outcome),
             value: points(outcome.value),
             bound: points(outcome.bound),
@@ -215,6 +223,7 @@ impl Built<'_> {
 
     fn met(&self, outcome: &Outcome) -> Vec<WishMet> {
         let mut out = Vec::new();
+        let teller = Teller { problem: &self.problem, garden: Some(self) };
         for wish in &self.plan.wishes {
             let zero = wish.amount.with_value(0.0);
             if let Some(at) = self.wishes.iter().position(|w| *w == wish.id) {
@@ -227,7 +236,7 @@ impl Built<'_> {
                     met: amount(wish.amount, met.met),
                     share,
                     harvest: amount(wish.amount, met.harvest.iter().sum()),
-                    reasons: if share < 0.995 { self.reasons(at, outcome) } else { Vec::new() },
+                    reasons: teller.reasons(at, outcome),
                 });
             } else if let Some(left) = self.left.iter().find(|l| l.wish == wish.id) {
                 out.push(WishMet {
@@ -244,109 +253,52 @@ impl Built<'_> {
         out
     }
 
-    /// Why a wish is not met in full: nothing ripens then, no place suits, a break, no room.
-    fn reasons(&self, wish: usize, outcome: &Outcome) -> Vec<String> {
-        let mut out = Vec::new();
-        let ways: Vec<usize> =
-            (0..self.problem.ways.len()).filter(|w| self.problem.ways[*w].wish == Some(wish)).collect();
-        let ask = &self.problem.wishes[wish];
-        let short: Vec<usize> = (0..ask.buckets.len())
-            .filter(|&b| outcome.wishes[wish].harvest[b] * 100 < ask.buckets[b].want * 98)
-            .collect();
-        let mut ripe: Weeks = 0;
-        for &w in &ways {
-            for begin in &self.problem.ways[w].starts {
-                for &(week, _) in &begin.harvest {
-                    ripe |= 1 << week;
+    /// What keeps the start out that would have been ripe in those weeks: the one before the first that is ripe
+    /// later, the one after the last that is ripe sooner, or the commonest cause between the two.
+    pub(super) fn hindrance(&self, ways: &[usize], lack: &Lack, sooner: bool, later: bool) -> Option<String> {
+        let measure = self.plan.settings.measure;
+        let refused = |w: usize| &self.grown[w].refused;
+        let first = |w: &usize| self.problem.ways[*w].starts.first().map(|s| s.week);
+        let last = |w: &usize| self.problem.ways[*w].starts.last().map(|s| s.week);
+        let (refusal, week) = if later && !sooner {
+            // The way that is ripe first; the latest start refused before its first.
+            let (week, way) = ways.iter().filter_map(|w| Some((first(w)?, *w))).min()?;
+            let before = refused(way).iter().filter(|(at, _)| *at < week).max_by_key(|(at, _)| *at);
+            let Some((at, refusal)) = before else {
+                let from = day_text(self.clock.from);
+                return Some(format!("it would have to be begun before {from}, when this plan begins"));
+            };
+            (*refusal, *at)
+        } else if sooner && !later {
+            let (week, way) = ways.iter().filter_map(|w| Some((last(w)?, *w))).max()?;
+            let after = refused(way).iter().filter(|(at, _)| *at > week).min_by_key(|(at, _)| *at);
+            let Some((at, refusal)) = after else {
+                let end = day_text(self.clock.last);
+                return Some(format!("it would have to be begun after {end}, when this season ends"));
+            };
+            (*refusal, *at)
+        } else {
+            let mut causes: BTreeMap<Hindrance, (usize, usize, Refusal)> = BTreeMap::new();
+            for (week, refusal) in ways.iter().flat_map(|w| refused(*w)) {
+                if *week < lack.to && *week + RIPENS >= lack.from {
+                    causes.entry(refusal.cause()).or_insert((0, *week, *refusal)).0 += 1;
                 }
             }
-        }
-        let dead: Vec<usize> = short
-            .iter()
-            .copied()
-            .filter(|&b| ripe & super::problem::weeks(ask.buckets[b].from, ask.buckets[b].to) == 0)
-            .collect();
-        if let (Some(&a), Some(&b)) = (dead.first(), dead.last()) {
-            let (from, to) = (ask.buckets[a].from, ask.buckets[b].to);
-            let why = self.refusal(&ways, from, to);
-            out.push(format!("nothing you can start is ripe {}: {why}", self.span(from, to)));
-        }
-        if dead.len() == short.len() {
-            return out;
-        }
-        let placed = ways.iter().any(|&w| !self.problem.ways[w].places.is_empty());
-        let barred = self.barred(&ways);
-        if !placed {
-            out.push(format!("no place takes it: {}", list(&barred, 4)));
-            return out;
-        }
-        let breaks: Vec<String> = self.breaks(&ways);
-        if !breaks.is_empty() {
-            out.push(format!("kept out by what stood or was seen there: {}", list(&breaks, 3)));
-        }
-        let first = short.iter().find(|b| !dead.contains(b)).copied().unwrap_or(0);
-        let last = short.iter().rev().find(|b| !dead.contains(b)).copied().unwrap_or(first);
-        let when = self.span(ask.buckets[first].from, ask.buckets[last].to);
-        out.push(format!("short {when}: the cells that suit it are taken by what counts for more"));
-        out
-    }
-
-    fn span(&self, from: usize, to: usize) -> String {
-        let first = self.clock.first.plus(num::signed(from)).monday();
-        let last = self.clock.first.plus(num::signed(to.max(from + 1) - 1)).sunday();
-        format!("from {} to {}", day_text(first), day_text(last))
-    }
-
-    /// The commonest refusal among starts that would ripen about those weeks.
-    fn refusal(&self, ways: &[usize], from: usize, to: usize) -> String {
-        let mut causes: BTreeMap<&'static str, (usize, Refusal)> = BTreeMap::new();
-        for &w in ways {
-            for (week, refusal) in &self.grown[w].refused {
-                if *week < to && *week + 30 >= from {
-                    let cause = match refusal.cause() {
-                        Hindrance::Frost => "frost",
-                        Hindrance::Heat => "heat",
-                        Hindrance::Cold => "cold",
-                        Hindrance::Light => "light",
-                        Hindrance::Practice => "practice",
-                    };
-                    causes.entry(cause).or_insert((0, *refusal)).0 += 1;
-                }
-            }
-        }
-        let measure: Measure = self.plan.settings.measure;
-        causes.into_values().max_by_key(|c| c.0).map_or_else(
-            || String::from("it would have to be sown before this plan begins"),
-            |(_, r)| r.words(measure),
-        )
-    }
-
-    fn barred(&self, ways: &[usize]) -> Vec<String> {
-        let mut out: Vec<String> = Vec::new();
-        for &w in ways {
-            for barred in &self.problem.ways[w].barred {
-                let (Bar::Unfit { label } | Bar::Break { label, .. }) = barred.why;
-                let words = &self.labels[label];
-                if !out.contains(words) {
-                    out.push(words.clone());
-                }
-            }
-        }
-        out
-    }
-
-    fn breaks(&self, ways: &[usize]) -> Vec<String> {
-        let mut out: Vec<String> = Vec::new();
-        for &w in ways {
-            for barred in &self.problem.ways[w].barred {
-                if let Bar::Break { label, until: None, .. } = barred.why
-                    && !out.contains(&self.labels[label])
-                {
-                    out.push(self.labels[label].clone());
-                }
-            }
-        }
-        out
+            let Some((_, week, refusal)) = causes.into_values().max_by_key(|c| c.0) else {
+                let from = day_text(self.clock.from);
+                return Some(format!("it would have to be begun before {from}, when this plan begins"));
+            };
+            (refusal, week)
+        };
+        let cause = match refusal.cause() {
+            Hindrance::Frost => "frost",
+            Hindrance::Heat => "heat",
+            Hindrance::Cold => "cold",
+            Hindrance::Light => "light",
+            Hindrance::Practice => "its time of planting",
+        };
+        let on = day_text(self.clock.date(week));
+        Some(format!("{cause} keeps it from starting on {on}: {}", refusal.words(measure)))
     }
 }
 
@@ -385,13 +337,4 @@ fn rectangles(mut cells: Vec<(u16, u16)>) -> Vec<Block> {
         out.push(best);
     }
     out
-}
-
-/// The first few of some phrases, and how many more there are.
-fn list(phrases: &[String], most: usize) -> String {
-    let shown = phrases.iter().take(most).cloned().collect::<Vec<_>>().join("; ");
-    match phrases.len().saturating_sub(most) {
-        0 => shown,
-        more => format!("{shown}; and {more} more"),
-    }
 }

@@ -4,7 +4,7 @@
 //! then; no bed takes it; a break keeps it out; no block of its shape fits; something else has the room (and what the
 //! cheapest of it is worth); work or raising is used up; it would cost more than it brings.
 
-use super::model::{Model, NONE, Site};
+use super::model::{Act, Model, NONE, Site};
 use super::problem::{Bar, Placed, Problem};
 use super::prove::Prices;
 use super::state::State;
@@ -141,14 +141,16 @@ fn reason(state: &mut State<'_>, wish: usize, bucket: usize) -> Reason {
             }
         }
     }
-    if acts.is_empty() {
+    // A way that may stand nowhere has no forms, yet it ripens all the same.
+    let ways = ripening(model, wish, bucket);
+    if ways.is_empty() {
         return Reason::Unripe;
     }
     let act = |a: u32| &model.acts[index(a)];
     let beds = |a: u32| (0..model.problem.beds.len()).filter(move |&bed| !sites(model, a, bed).is_empty());
     let standing: Vec<u32> = acts.iter().copied().filter(|&a| beds(a).next().is_some()).collect();
     if standing.is_empty() {
-        return kept_out(model, &acts);
+        return kept_out(model, &ways);
     }
     // Beds in which a settled planting of the group stands in the way of every start.
     let mut settled: Vec<(usize, usize)> = Vec::new();
@@ -179,6 +181,8 @@ fn reason(state: &mut State<'_>, wish: usize, bucket: usize) -> Reason {
 fn room(state: &mut State<'_>, open: &[(i64, u32, Vec<usize>)]) -> Reason {
     let model = state.model;
     let mut space: Option<(i64, Space)> = None;
+    // Room that the wish has already itself is named only where there is no other.
+    let mut own_room: Option<(i64, Space)> = None;
     let mut short: Option<(i64, Reason)> = None;
     let mut dear: Option<(i64, Reason)> = None;
     let better = |best: Option<i64>, net: i64| best.is_none_or(|b| net > b);
@@ -192,13 +196,16 @@ fn room(state: &mut State<'_>, open: &[(i64, u32, Vec<usize>)]) -> Reason {
                 let loss: i64 = moved.iter().map(|&p| state.loss(p)).sum();
                 let net = gain - own - loss;
                 if !moved.is_empty() {
-                    if better(space.as_ref().map(|s| s.0), net)
+                    let wish = |a: &Act| model.problem.ways[index(a.way)].wish;
+                    let own_only = moved.iter().all(|&p| wish(state.act(p)) == wish(act));
+                    let best = if own_only { &mut own_room } else { &mut space };
+                    if better(best.as_ref().map(|s| s.0), net)
                         && let Some(planting) = model.placed(*a, site.block)
                     {
                         let named =
                             |&p: &u32| model.placed(state.planting(p).act, state.planting(p).site.block);
                         let moved = moved.iter().filter_map(named).collect();
-                        space = Some((net, Space { planting, moved, gain: gain - own, cost: loss }));
+                        *best = Some((net, Space { planting, moved, gain: gain - own, cost: loss }));
                     }
                 } else if let Some(slot) = state.lack(act) {
                     let needs = model.uses(act).iter().find(|&&(s, _)| index(s) == slot).map_or(0, |u| u.1);
@@ -221,20 +228,28 @@ fn room(state: &mut State<'_>, open: &[(i64, u32, Vec<usize>)]) -> Reason {
         }
     }
     // A free block that only a supply or its own cost keeps empty is the truer reason than room elsewhere.
-    match (short, dear, space) {
+    match (short, dear, space.or(own_room)) {
         (Some((_, reason)), _, _) | (None, Some((_, reason)), _) => reason,
         (None, None, Some((_, space))) => Reason::Space(space),
         (None, None, None) => Reason::Settled(Vec::new()),
     }
 }
 
-/// Why no bed takes any of the acts.
-fn kept_out(model: &Model<'_>, acts: &[u32]) -> Reason {
+/// Ways of a wish of which some start ripens in a bucket.
+fn ripening(model: &Model<'_>, wish: usize, bucket: usize) -> Vec<usize> {
+    let weeks = model.buckets[bucket].from..model.buckets[bucket].to;
+    let ripens = |w: usize| {
+        let mut harvest = model.problem.ways[w].starts.iter().flat_map(|s| &s.harvest);
+        harvest.any(|(week, amount)| *amount > 0 && weeks.contains(week))
+    };
+    (0..model.problem.ways.len()).filter(|&w| model.problem.ways[w].wish == Some(wish) && ripens(w)).collect()
+}
+
+/// Why no bed takes any of the ways.
+fn kept_out(model: &Model<'_>, ways: &[usize]) -> Reason {
     let problem = model.problem;
-    let mut ways: Vec<usize> = acts.iter().map(|&a| index(model.acts[index(a)].way)).collect();
-    ways.dedup();
     let (mut unfit, mut breaks, mut least) = (Vec::new(), Vec::new(), None);
-    for &w in &ways {
+    for &w in ways {
         let way = &problem.ways[w];
         for barred in &way.barred {
             match barred.why {

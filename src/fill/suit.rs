@@ -1,6 +1,7 @@
 //! Whether a crop suits a place, in words where it does not.
 
 use super::cells::Cells;
+use super::request::Dropped;
 use crate::calendar::{Date, plus};
 use crate::crop::{Book, CautionKind, Crop, Part, SupportNeed, Use};
 use crate::garden::{Place, Tag, pot_plants};
@@ -41,69 +42,93 @@ pub(super) fn sun(plan: &Plan, year: &SiteYear, place: &Place, paths: &SunPaths)
     out
 }
 
-/// The cells of a place that a crop may take, or why it may take none.
-pub(super) fn cells(
-    (plan, book): (&Plan, &Book),
-    place: &Place,
-    crop: &Crop,
-    sun: &[f64],
-    flowers: bool,
-) -> Result<Cells, String> {
-    let say = |words: &str| Err(format!("{}: {words}", place.name));
-    for tag in &place.tags {
-        match tag {
-            Tag::HandOnly => return say("planted by hand only"),
-            Tag::FlowersOnly if crop.is_food() => return say("only for flowers"),
-            Tag::FoodOnly if !crop.is_food() && !crop.is_for(Use::Cover) => return say("only for food"),
-            Tag::Families(these) if !these.contains(&crop.family) => return say("kept for other families"),
-            Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {}
-        }
-    }
-    let kept_for_flowers = place.tags.contains(&Tag::FlowersOnly);
-    let look_alike = crop.cautions.iter().any(|c| matches!(c.kind, CautionKind::LooksLike(_)));
-    if !crop.is_food() && look_alike && !kept_for_flowers {
-        return say("not for a plant that could be mistaken for food");
-    }
-    if mistaken(plan, book, place, crop) {
-        return say("it would stand by a plant it is mistaken for");
-    }
-    if flowers && !crop.is_food() && crop.is_for(Use::CutFlower) && !kept_for_flowers {
-        return say("flowers keep to the flower bed");
-    }
-    if place.is_pot() {
-        if pot_plants(crop, place) == 0 {
-            return say(if crop.pot.is_none() { "not grown in pots" } else { "the pot is too small" });
-        }
-    } else if (place.on_paving || place.on_deck) && place.depth().um() * 102 < crop.root_depth.um() * 100 {
-        return say("too little soil over paving");
-    }
-    if let Some(lead) = place.lead
-        && crop.is_food()
-        && (lead > LEAD.1 || (lead >= LEAD.0 && !matches!(crop.part, Part::Fruit | Part::Pod | Part::Seed)))
-    {
-        return say("too much lead in its soil for this part of a plant");
-    }
-    let (rows, cols) = place.grid(plan.settings.cell);
-    let mut out = Cells::first(usize::from(rows) * usize::from(cols));
-    if crop.support == SupportNeed::Needs {
-        let mut held = Cells::NONE;
-        for support in place.supports.iter().filter(|s| s.until.is_none() && enough(s.height.um(), crop)) {
-            for (row, col) in support.cells.cells().filter(|(r, c)| *r < rows && *c < cols) {
-                held.insert(usize::from(row) * usize::from(cols) + usize::from(col));
+/// The garden as far as it decides what suits a place.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Garden<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) book: &'a Book,
+    /// Some place is kept for flowers, so that flowers keep to it.
+    pub(super) flowers: bool,
+    /// A rule left out.
+    pub(super) drop: Option<Dropped>,
+}
+
+impl Garden<'_> {
+    /// The cells of a place that a crop may take, or why it may take none.
+    pub(super) fn cells(&self, place: &Place, crop: &Crop, sun: &[f64]) -> Result<Cells, String> {
+        let Self { plan, book, flowers, .. } = *self;
+        let minds = |rule: Dropped| self.drop != Some(rule);
+        let say = |words: &str| Err(words.to_owned());
+        for tag in place.tags.iter().filter(|_| minds(Dropped::Tags)) {
+            match tag {
+                Tag::HandOnly => return say("planted by hand only"),
+                Tag::FlowersOnly if crop.is_food() => return say("only for flowers"),
+                Tag::FoodOnly if !crop.is_food() && !crop.is_for(Use::Cover) => return say("only for food"),
+                Tag::Families(these) if !these.contains(&crop.family) => {
+                    return say("kept for other families");
+                }
+                Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {}
             }
         }
-        if held.is_empty() {
-            return say("no support for a climber");
+        let kept_for_flowers = place.tags.contains(&Tag::FlowersOnly);
+        let look_alike = crop.cautions.iter().any(|c| matches!(c.kind, CautionKind::LooksLike(_)));
+        if !crop.is_food() && look_alike && !kept_for_flowers {
+            return say("not for a plant that could be mistaken for food");
         }
-        out = held;
-    }
-    let mut lit = Cells::NONE;
-    for cell in out.iter() {
-        if sun.get(cell).copied().unwrap_or(24.0) + 1e-9 >= f64::from(crop.light.least) {
-            lit.insert(cell);
+        if mistaken(plan, book, place, crop) {
+            return say("it would stand by a plant it is mistaken for");
         }
+        if flowers
+            && minds(Dropped::Tags)
+            && !crop.is_food()
+            && crop.is_for(Use::CutFlower)
+            && !kept_for_flowers
+        {
+            return say("flowers keep to the flower bed");
+        }
+        if place.is_pot() {
+            if minds(Dropped::Pots) && pot_plants(crop, place) == 0 {
+                return say(if crop.pot.is_none() { "not grown in pots" } else { "the pot is too small" });
+            }
+        } else if (place.on_paving || place.on_deck) && place.depth().um() * 102 < crop.root_depth.um() * 100
+        {
+            return say("too little soil over paving");
+        }
+        if let Some(lead) = place.lead
+            && crop.is_food()
+            && (lead > LEAD.1
+                || (lead >= LEAD.0 && !matches!(crop.part, Part::Fruit | Part::Pod | Part::Seed)))
+        {
+            return say("too much lead in its soil for this part of a plant");
+        }
+        let (rows, cols) = place.grid(plan.settings.cell);
+        let mut out = Cells::first(usize::from(rows) * usize::from(cols));
+        if crop.support == SupportNeed::Needs && minds(Dropped::Supports) {
+            let mut held = Cells::NONE;
+            for support in place.supports.iter().filter(|s| s.until.is_none() && enough(s.height.um(), crop))
+            {
+                for (row, col) in support.cells.cells().filter(|(r, c)| *r < rows && *c < cols) {
+                    held.insert(usize::from(row) * usize::from(cols) + usize::from(col));
+                }
+            }
+            if held.is_empty() {
+                return say("no support for a climber");
+            }
+            out = held;
+        }
+        let mut lit = Cells::NONE;
+        for cell in out.iter() {
+            let hours = sun.get(cell).copied().unwrap_or(24.0);
+            if !minds(Dropped::Light) || hours + 1e-9 >= f64::from(crop.light.least) {
+                lit.insert(cell);
+            }
+        }
+        if lit.is_empty() {
+            let most = sun.iter().copied().fold(0.0, f64::max);
+            return say(&format!("too little sun ({most:.1} hours, it needs {})", crop.light.least));
+        }
+        Ok(lit)
     }
-    if lit.is_empty() { say("too little sun") } else { Ok(lit) }
 }
 
 /// Whether the grower's own plantings in a place are such that one of the two, which must not be eaten, would be taken

@@ -8,7 +8,7 @@ mod climate;
 mod crowded;
 mod dates;
 mod fits;
-mod garden;
+pub(crate) mod garden;
 mod harvest;
 mod hours;
 mod lead;

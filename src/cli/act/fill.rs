@@ -8,7 +8,8 @@ use crate::cli::args::{EffortWord, Fill};
 use crate::cli::here::Here;
 use crate::cli::say::{self, Filled};
 use crate::cli::whence;
-use crate::fill::{Effort, Request, build, read_problem, search};
+use crate::crop::Book;
+use crate::fill::{Dropped, Effort, Request, build, read_problem, search, write_problem};
 use crate::plan::Plan;
 use crate::site::SiteYear;
 use crate::store::{self, Over, PlanFile};
@@ -22,6 +23,14 @@ pub(super) fn run(args: &Fill, here: &Here) -> Result<Answer, Trouble> {
         return solve(path, args);
     }
     let Some(path) = &args.plan else { return Err(Trouble::wrong("name a garden to fill")) };
+    if let Some(file) = &args.write_problem {
+        let Sight { loaded, book, said } = sight(path, here)?;
+        return Ok(write_question(&loaded.plan, &book, (file, args), here)?.saying(said));
+    }
+    if let Some(rule) = args.without {
+        let Sight { loaded, book, said } = sight(path, here)?;
+        return Ok(suppose(&loaded.plan, &book, (rule.into(), args), here)?.saying(said));
+    }
     if !args.write {
         let Sight { loaded, book, said } = sight(path, here)?;
         let (answer, _) = filled(&loaded.plan, &book, args, here)?;
@@ -48,16 +57,11 @@ fn effort(args: &Fill) -> Effort {
 }
 
 /// The answer, and the plan with the proposal accepted.
-fn filled(
-    plan: &Plan,
-    book: &crate::crop::Book,
-    args: &Fill,
-    here: &Here,
-) -> Result<(Answer, Plan), Trouble> {
+fn filled(plan: &Plan, book: &Book, args: &Fill, here: &Here) -> Result<(Answer, Plan), Trouble> {
     let year = SiteYear::new(&plan.site)?;
     let begun = Instant::now();
-    let (from, season) = from(plan, &year, args, args.on.unwrap_or(here.today));
-    let request = if args.again { Request::again(from) } else { Request::from(from) };
+    let (request, season) = request(plan, &year, args, here);
+    let from = request.from;
     let built = build(plan, book, &year, request);
     let outcome = search(&built.problem, &effort(args), args.seed, &mut |_| {});
     let proposal = built.proposal(&outcome);
@@ -98,6 +102,44 @@ fn from(plan: &Plan, year: &SiteYear, args: &Fill, today: Date) -> (Date, Season
         None => now,
     };
     (season.first().max(today.min(season.last())), season)
+}
+
+/// What is asked of the fill.
+fn request(plan: &Plan, year: &SiteYear, args: &Fill, here: &Here) -> (Request, Season) {
+    let (from, season) = from(plan, year, args, args.on.unwrap_or(here.today));
+    (if args.again { Request::again(from) } else { Request::from(from) }, season)
+}
+
+/// Writes the question of a garden to a file.
+fn write_question(
+    plan: &Plan,
+    book: &Book,
+    (file, args): (&Path, &Fill),
+    here: &Here,
+) -> Result<Answer, Trouble> {
+    let year = SiteYear::new(&plan.site)?;
+    let (request, _) = request(plan, &year, args, here);
+    let problem = build(plan, book, &year, request).problem;
+    let text = write_problem(&problem).map_err(|e| Trouble::Wrong(e.to_string()))?;
+    store::write_out(file, text.as_bytes(), args.force)?;
+    Ok(Answer::either(
+        args.json,
+        || say::question_text(&problem, request.from, file),
+        || say::question_json(&problem, request.from, file),
+    ))
+}
+
+/// Fills as it is and without one rule.
+fn suppose(plan: &Plan, book: &Book, (rule, args): (Dropped, &Fill), here: &Here) -> Result<Answer, Trouble> {
+    let year = SiteYear::new(&plan.site)?;
+    let (request, season) = request(plan, &year, args, here);
+    let fill = |request: Request| {
+        let built = build(plan, book, &year, request);
+        built.proposal(&search(&built.problem, &effort(args), args.seed, &mut |_| {}))
+    };
+    let supposed =
+        say::Supposed { plan, season, rule, now: fill(request), then: fill(request.without(rule)) };
+    Ok(Answer::either(args.json, || say::supposed_text(&supposed), || say::supposed_json(&supposed)))
 }
 
 /// Solves a problem file.

@@ -4,7 +4,7 @@ use super::{figure, full_day, start_id};
 use crate::calendar::{Date, Season, day_text};
 use crate::check::Finding;
 use crate::cli::table::{Table, wrap};
-use crate::fill::{Outcome, Problem, Proposal};
+use crate::fill::{Outcome, Problem, Proposal, help_words, reasons};
 use crate::garden::Layer;
 use crate::plan::{Plan, Planting, Why};
 use crate::units::{Amount, CountWord, num};
@@ -46,7 +46,7 @@ fn why_id(why: Why) -> &'static str {
     }
 }
 
-fn unit(amount: Amount) -> &'static str {
+pub(super) fn unit(amount: Amount) -> &'static str {
     match amount {
         Amount::Weight(_) => "g",
         Amount::Count(_, word) => match word {
@@ -81,6 +81,7 @@ pub fn fill_json(filled: &Filled<'_>) -> Value {
             "share": figure(w.share, 4),
             "reasons": w.reasons,
         })).collect::<Value>(),
+        "helps": p.helps,
         "idle_cell_weeks": p.idle,
         "covered_cell_weeks": p.covered,
         "growing_cell_weeks": p.growing,
@@ -189,6 +190,12 @@ fn wishes(out: &mut String, filled: &Filled<'_>) {
             out.push_str(&wrap(&format!("- {reason}"), 96, "      "));
         }
     }
+    if !filled.proposal.helps.is_empty() {
+        out.push_str("\nWhat would help most\n");
+        for help in &filled.proposal.helps {
+            out.push_str(&wrap(&format!("- {help}"), 96, "  "));
+        }
+    }
 }
 
 fn plantings(out: &mut String, filled: &Filled<'_>) {
@@ -234,14 +241,16 @@ fn plantings(out: &mut String, filled: &Filled<'_>) {
 pub fn outcome_json(problem: &Problem, outcome: &Outcome, milliseconds: u64) -> Value {
     let points = |units: i64| num::real_i(units) / num::real_i(problem.point.max(1));
     let (value, bound) = (points(outcome.value), points(outcome.bound));
+    let reasons = reasons(problem, outcome);
     json!({
         "value": figure(value, 3),
         "bound": figure(bound, 3),
         "gap": figure(if bound > 0.0 { ((bound - value) / bound).max(0.0) } else { 0.0 }, 4),
         "share_met": figure(outcome.share, 4),
-        "wishes": problem.wishes.iter().zip(&outcome.wishes).map(|(wish, met)| json!({
-            "crop": wish.name, "wanted": met.wanted, "met": met.met, "reasons": [],
+        "wishes": problem.wishes.iter().zip(&outcome.wishes).enumerate().map(|(at, (wish, met))| json!({
+            "crop": wish.name, "wanted": met.wanted, "met": met.met, "reasons": reasons[at],
         })).collect::<Value>(),
+        "helps": help_words(problem, outcome),
         "idle_cell_weeks": outcome.idle,
         "covered_cell_weeks": outcome.covered,
         "growing_cell_weeks": outcome.season,

@@ -13,6 +13,7 @@
 //! | `neighbours[]`, `shades[]` | `[a, b, value]`; `pairs[]`: `[main, mate]` |
 //! | `fixed[]` | `name`, `way`, `layer`, `groups`, `bed`, `cells`, `taken`, `open`, `gives` of `[wish, bucket, amount]`, `cost` |
 //! | `keep[]` | `[way, start, shape, bed, row, column, height, width]` |
+//! | `labels[]` | words of the labels in `barred` |
 //!
 //! Cells are numbered row by row from 0; indices count from 0. Fields that are empty may be left out.
 
@@ -53,6 +54,8 @@ pub(super) struct Full {
     fixed: Vec<FullFixed>,
     #[serde(default)]
     keep: Vec<[usize; 8]>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    labels: Vec<String>,
 }
 
 #[derive(Debug, Serialize, Deserialize)]
@@ -262,6 +265,7 @@ impl Full {
                 .iter()
                 .map(|p| [p.way, p.start, p.shape, p.bed, p.row, p.column, p.height, p.width])
                 .collect(),
+            labels: problem.labels.clone(),
         }
     }
 
@@ -297,6 +301,7 @@ impl Full {
             pairs: self.pairs,
             fixed: self.fixed.into_iter().map(FullFixed::fixed).collect(),
             keep: self.keep.into_iter().map(placed).collect(),
+            labels: self.labels,
         }
     }
 }

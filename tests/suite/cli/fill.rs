@@ -119,3 +119,47 @@ fn a_problem_file_is_solved() {
     assert_eq!(ran.code, 2);
     assert!(ran.said.contains("bad.json: the problem file cannot be read"), "{}", ran.said);
 }
+
+#[test]
+fn the_question_of_a_garden_is_written_and_solved_alike() {
+    let home = Home::new();
+    home.file("yard.ron", WISHES);
+    let garden = ["fill", "yard.ron", "--season", "2027", "--effort", "quick"];
+    let ran = home.run(&[&garden[..], &["--write-problem", "yard.json"]].concat());
+    assert_eq!(ran.code, 0, "{}", ran.said);
+    assert!(ran.out.contains("is written to yard.json") && ran.out.contains("3 wishes"), "{}", ran.out);
+    let again = home.run(&[&garden[..], &["--write-problem", "yard.json"]].concat());
+    assert_eq!(again.code, 3, "a file that is there is not written over: {}", again.said);
+    let json =
+        home.run(&[&garden[..], &["--write-problem", "yard.json", "--force", "--json"]].concat()).json();
+    assert_eq!((&json["written"], &json["wishes"]), (&"yard.json".into(), &3.into()));
+    let own = home.run(&[&garden[..], &["--json"]].concat()).json();
+    let solved = home.run(&["fill", "--problem", "yard.json", "--effort", "quick", "--json"]).json();
+    for field in ["value", "bound", "gap", "idle_cell_weeks", "covered_cell_weeks", "iterations"] {
+        assert_eq!(own[field], solved[field], "{field}");
+    }
+    let reasons = |json: &Value, crop: &str| {
+        let wishes = json["wishes"].as_array().unwrap();
+        let wish = wishes.iter().find(|w| w["crop"].as_str().unwrap().to_lowercase().contains(crop)).unwrap();
+        wish["reasons"].as_array().unwrap().len()
+    };
+    for crop in ["tomato", "lettuce", "carrot"] {
+        assert_eq!(reasons(&own, crop), reasons(&solved, crop), "{crop}");
+    }
+}
+
+#[test]
+fn what_a_rule_costs_is_told_without_writing() {
+    let home = Home::new();
+    let shady = WISHES.replace("sun_hours: 8", "sun_hours: 1");
+    home.file("yard.ron", &shady);
+    let args = ["fill", "yard.ron", "--season", "2027", "--effort", "quick", "--without", "light"];
+    let ran = home.run(&args);
+    assert_eq!(ran.code, 0, "{}", ran.said);
+    assert!(ran.out.contains("As it is 0.0 % of what you asked for is met."), "{}", ran.out);
+    assert!(ran.out.contains("If every place had sun enough, "), "{}", ran.out);
+    let json = home.run(&[&args[..], &["--json"]].concat()).json();
+    assert!(json["then"]["share_met"].as_f64() > json["now"]["share_met"].as_f64(), "{json}");
+    assert!(json["changed"].as_array().unwrap().iter().any(|w| w["crop"] == "lettuce"), "{json}");
+    assert_eq!(std::fs::read_to_string(home.path("yard.ron")).unwrap(), shady);
+}

@@ -1,0 +1,190 @@
+//! What stands already and stays, and the plan in force.
+
+use super::{Builder, POINT};
+use crate::calendar::plus;
+use crate::crop::Crop;
+use crate::fill::cells::Cells;
+use crate::fill::problem::{Fixed, Layer as On, Placed, Role, weeks};
+use crate::fill::ways;
+use crate::garden::Layer;
+use crate::growth::{age, outlook};
+use crate::plan::{Planting, PlantingId, Why, Wish, WishId};
+use crate::units::num;
+use std::collections::BTreeMap;
+
+/// Points for each planting of the plan in force that is kept when re-planning.
+const KEEP: i64 = 2;
+
+impl<'a> Builder<'a> {
+    /// What stays, and the plan in force; returns the plantings that the answer replaces.
+    pub(super) fn standing(&mut self, wishes: &[WishId]) -> Vec<PlantingId> {
+        let mut replaced = Vec::new();
+        let plan = self.plan;
+        let end = self.clock.date(self.clock.weeks);
+        for planting in &plan.plantings {
+            let Some(begins) = planting.begins() else { continue };
+            let over = planting
+                .ends()
+                .into_iter()
+                .chain(planting.failed)
+                .min()
+                .is_some_and(|e| e <= self.clock.from);
+            if over || begins >= end {
+                continue;
+            }
+            let first = planting.dates().in_order().into_iter().min().unwrap_or(begins);
+            let settled = planting.fixed
+                || planting.why == Why::Hand
+                || planting.has_begun()
+                || first < self.request.from;
+            if settled {
+                self.fix(planting, wishes);
+            } else {
+                replaced.push(planting.id);
+                if self.request.keep {
+                    self.keep(planting);
+                }
+            }
+        }
+        if self.request.keep {
+            self.problem.keep_bonus = KEEP * POINT;
+        }
+        replaced
+    }
+
+    pub(super) fn fix(&mut self, planting: &Planting, wishes: &[WishId]) {
+        let Some(bed) = self.places.iter().position(|p| p.id == planting.place) else { return };
+        let Some(begins) = planting.begins() else { return };
+        let ends = planting.ends().into_iter().chain(planting.failed).min();
+        let width = self.problem.beds[bed].width;
+        let height = self.problem.beds[bed].height;
+        let mut cells = Cells::NONE;
+        for (row, col) in planting.block.cells() {
+            let (row, col) = (usize::from(row), usize::from(col));
+            if row < height && col < width {
+                cells.insert(row * width + col);
+            }
+        }
+        let taken = self.clock.taken(begins.max(self.clock.date(0)), ends);
+        if cells.is_empty() || taken == 0 {
+            return;
+        }
+        let crop = self.book.get(&planting.crop);
+        let open = match (crop, planting.dates().closed) {
+            (Some(_), Some(closed)) if planting.layer == Layer::Main => {
+                let to = self.clock.on_or_after(closed);
+                taken & weeks(0, if to > 0 && self.clock.date(to) > closed { to - 1 } else { to })
+            }
+            (Some(_) | None, _) => 0,
+        };
+        let way = self.grown.iter().position(|g| {
+            g.crop == planting.crop
+                && g.layer == planting.layer
+                && std::mem::discriminant(&g.start) == std::mem::discriminant(&planting.start)
+        });
+        let groups = match crop {
+            Some(crop) => vec![self.group(crop)],
+            None => self.groups.get(&planting.family).copied().into_iter().collect(),
+        };
+        let gives = crop.map_or_else(Vec::new, |crop| self.gives(planting, crop, wishes));
+        self.problem.fixed.push(Fixed {
+            name: planting.name.clone(),
+            way,
+            layer: if planting.layer == Layer::Mate { On::Mate } else { On::Main },
+            groups,
+            bed,
+            cells,
+            taken,
+            open,
+            gives,
+            cost: 0,
+        });
+    }
+
+    /// What a standing planting will give to the wishes: to its own, or to the first its crop can meet.
+    pub(super) fn gives(
+        &self,
+        planting: &Planting,
+        crop: &Crop,
+        wishes: &[WishId],
+    ) -> Vec<(usize, usize, i64)> {
+        let meets = |wish: &Wish| {
+            (wish.crop == crop.id || wish.crop == *crop.base()) && ways::scale(crop, wish.amount).is_some()
+        };
+        let own = match planting.why {
+            Why::Wish(id) => wishes.iter().position(|w| *w == id),
+            Why::Hand | Why::Catch | Why::Cover => {
+                wishes.iter().position(|w| self.plan.wish(*w).is_some_and(&meets))
+            }
+        };
+        let (Some(at), Some(begins)) = (own, planting.begins()) else { return Vec::new() };
+        let Some(scale) = self.plan.wish(wishes[at]).and_then(|w| ways::scale(crop, w.amount)) else {
+            return Vec::new();
+        };
+        if planting.failed.is_some() {
+            return Vec::new();
+        }
+        let conditions = ways::conditions(&self.open, self.plan, crop);
+        let on = plus(begins, -age(planting.start));
+        let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else {
+            return Vec::new();
+        };
+        let each = crop.harvest.usual.value() * scale * f64::from(planting.plants);
+        let mut out: BTreeMap<usize, f64> = BTreeMap::new();
+        for (week, share) in &schedule.weeks {
+            let Some(week) = self.clock.index(*week) else { continue };
+            let bucket = self.problem.wishes[at].buckets.iter().position(|b| b.from <= week && week < b.to);
+            if let Some(bucket) = bucket {
+                *out.entry(bucket).or_default() += each * share;
+            }
+        }
+        out.into_iter().map(|(bucket, amount)| (at, bucket, num::round_i(amount))).collect()
+    }
+
+    /// A planting of the plan in force as the search would place it; one of many cells may be many there.
+    pub(super) fn keep(&mut self, planting: &Planting) {
+        let Some(bed) = self.places.iter().position(|p| p.id == planting.place) else { return };
+        let (Some(begins), block) = (planting.begins(), planting.block) else { return };
+        let role = |why: Why, role: Role| match why {
+            Why::Wish(_) | Why::Hand => role == Role::Wished,
+            Why::Catch | Why::Cover => false,
+        };
+        for (w, grown) in self.grown.iter().enumerate() {
+            if grown.crop != planting.crop
+                || grown.layer != planting.layer
+                || !role(planting.why, self.problem.ways[w].role)
+                || std::mem::discriminant(&grown.start) != std::mem::discriminant(&planting.start)
+            {
+                continue;
+            }
+            let way = &self.problem.ways[w];
+            let Some(start) = way.starts.iter().position(|s| self.clock.date(s.week) == begins) else {
+                continue;
+            };
+            let size = (usize::from(block.rows), usize::from(block.cols));
+            let (row, column) = (usize::from(block.row), usize::from(block.col));
+            let whole = way.shapes.iter().position(|s| s.sizes.contains(&size));
+            let single = way.shapes.iter().position(|s| s.sizes.contains(&(1, 1)));
+            let placed = |shape, row, column, (height, width)| Placed {
+                way: w,
+                start,
+                shape,
+                bed,
+                row,
+                column,
+                height,
+                width,
+            };
+            match (whole, single) {
+                (Some(shape), _) => self.problem.keep.push(placed(shape, row, column, size)),
+                (None, Some(shape)) => {
+                    for (r, c) in block.cells() {
+                        self.problem.keep.push(placed(shape, usize::from(r), usize::from(c), (1, 1)));
+                    }
+                }
+                (None, None) => {}
+            }
+            return;
+        }
+    }
+}

@@ -23,6 +23,7 @@ mod past;
 mod problem;
 mod proposal;
 mod prove;
+mod prune;
 mod random;
 mod reason;
 mod request;
@@ -112,6 +113,7 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     if let Some((_, plan)) = &best {
         state.restore(plan);
     }
+    state.prune();
     // Annealing may leave a gap open that a planting would fit as it stands.
     state.top_up(&mut Random::new(seed, chains));
     let value = state.value;

@@ -111,6 +111,7 @@ pub(super) struct New {
 
 /// Flags of `fill`.
 #[derive(Debug, Args)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a flag of its own")]
 pub(super) struct Fill {
     /// The garden
     #[arg(required_unless_present = "problem")]

@@ -129,7 +129,7 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
     Built { problem, plan, book, clock, grown, wishes, left, supplies, replaced }
 }
 
-impl<'a> Builder<'a> {
+impl Builder<'_> {
     fn beds(&mut self) {
         let end = self.clock.date(self.clock.weeks);
         let paths = SunPaths::new(self.plan.site.lat, self.plan.site.plan_turn);

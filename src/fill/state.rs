@@ -43,8 +43,9 @@ pub(crate) struct State<'m> {
     pub(crate) used: Vec<i64>,
     /// Uses of a cell by a group, for groups that reach over a cell.
     turns: Vec<u8>,
-    /// Plantings of a group in a bed by week, for groups that reach over a bed and cost a repeat.
-    stays: BTreeMap<(usize, u32), Vec<u16>>,
+    /// Plantings of a group in a bed by week, and those of them that stood the week before too, for groups that reach
+    /// over a bed and cost a repeat.
+    stays: BTreeMap<(usize, u32), Vec<(u16, u16)>>,
     /// Plantings of a group in a bed, for groups that are kept apart in a bed.
     family: BTreeMap<(usize, u32), Vec<u32>>,
     /// What each act's cells, weeks and work are worth elsewhere, by act and class of beds; empty = unknown.
@@ -355,10 +356,14 @@ impl<'m> State<'m> {
                     }
                 }
                 Reach::Bed if group.again > 0 => {
-                    let weeks = self.stays.entry((bed, g)).or_insert_with(|| vec![0; 130]);
+                    let weeks = self.stays.entry((bed, g)).or_insert_with(|| vec![(0, 0); 130]);
                     let before = separate(weeks);
-                    for count in &mut weeks[act.week..act.end] {
-                        *count = if set { *count + 1 } else { count.saturating_sub(1) };
+                    let count = |n: &mut u16| *n = if set { *n + 1 } else { n.saturating_sub(1) };
+                    for (n, (standing, since)) in weeks[act.week..act.end].iter_mut().enumerate() {
+                        count(standing);
+                        if n > 0 {
+                            count(since);
+                        }
                     }
                     let after = separate(weeks);
                     let charged = |stays: i64| group.again * (stays - 1).max(0);
@@ -454,14 +459,8 @@ impl<'m> State<'m> {
     }
 }
 
-/// Number of separate stretches of weeks that are not empty.
-fn separate(weeks: &[u16]) -> i64 {
-    let (mut stays, mut before) = (0, 0);
-    for &count in weeks {
-        if count > 0 && before == 0 {
-            stays += 1;
-        }
-        before = count;
-    }
-    stays
+/// Number of separate stays: weeks in which something stands and nothing that stood the week before. What begins in the
+/// week in which the last was cleared is a stay of its own.
+fn separate(weeks: &[(u16, u16)]) -> i64 {
+    signed(weeks.iter().filter(|&&(standing, since)| standing > 0 && since == 0).count())
 }

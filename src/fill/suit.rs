@@ -125,7 +125,7 @@ impl Garden<'_> {
         }
         if lit.is_empty() {
             let most = sun.iter().copied().fold(0.0, f64::max);
-            return say(&format!("too little sun ({most:.1} hours, it needs {})", crop.light.least));
+            return say(&format!("too little sun: {most:.1} hours, it needs {}", crop.light.least));
         }
         Ok(lit)
     }

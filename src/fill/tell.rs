@@ -103,10 +103,11 @@ impl Teller<'_> {
             }
             Reason::Settled(rivals) => self.settled(rivals),
             Reason::NoBlock(1, 1) => String::from("no place takes it at the time it would have to begin"),
-            Reason::NoBlock(rows, columns) => format!(
-                "it needs {} by {} cells side by side, and no place that suits it has them",
-                rows, columns
-            ),
+            Reason::NoBlock(rows, columns) => {
+                format!(
+                    "it needs {rows} by {columns} cells side by side, and no place that suits it has them"
+                )
+            }
             Reason::Space(space) => self.space(space),
             Reason::Supply(supply, week, missing) => self.supply(*supply, *week, *missing),
             Reason::Dear(cost, gain) => format!(

@@ -8,7 +8,7 @@ use crate::fill::problem::{Group, Reach};
 /// cell by another family.
 const TWICE: (i64, i64) = (25 * POINT, POINT / 2);
 
-impl<'a> Builder<'a> {
+impl Builder<'_> {
     /// The group of a crop's family.
     pub(super) fn group(&mut self, crop: &Crop) -> usize {
         if let Some(&at) = self.groups.get(&crop.family) {

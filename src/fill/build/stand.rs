@@ -8,12 +8,12 @@ use crate::fill::past;
 use crate::fill::problem::{Bar, Barred, Place as Stand, Shape, Way};
 use crate::fill::suit;
 use crate::fill::ways::{Sown, Starts};
-use crate::garden::{Layer, Place, PlaceId, capacity, shapes_in};
+use crate::garden::{Layer, Place, PlaceId, capacity, pot_plants, shapes_in};
 
 /// Points lost by a cell whose soil had the family too recently, before the advised and before the least break.
 const EARLY: (i64, i64) = (POINT, 2 * POINT);
 
-impl<'a> Builder<'a> {
+impl Builder<'_> {
     pub(super) fn label(&mut self, words: String) -> usize {
         let labels = &mut self.problem.labels;
         labels.iter().position(|l| *l == words).unwrap_or_else(|| {
@@ -144,6 +144,12 @@ impl<'a> Builder<'a> {
     pub(super) fn shapes(&self, crop: &Crop, place: &Place, layer: Layer, way: &mut Way) -> Vec<usize> {
         let cell = self.plan.settings.cell;
         let found: Vec<(u16, u16, u16)> = match layer {
+            // Were every pot large enough, it would take one plant.
+            Layer::Main
+                if place.is_pot() && self.request.drops(Dropped::Pots) && pot_plants(crop, place) == 0 =>
+            {
+                vec![(1, 1, 1)]
+            }
             Layer::Main => shapes_in(crop, place, cell),
             // Between larger plants there is room for half as many.
             Layer::Mate => {

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 /// Points for each planting of the plan in force that is kept when re-planning.
 const KEEP: i64 = 2;
 
-impl<'a> Builder<'a> {
+impl Builder<'_> {
     /// What stays, and the plan in force; returns the plantings that the answer replaces.
     pub(super) fn standing(&mut self, wishes: &[WishId]) -> Vec<PlantingId> {
         let mut replaced = Vec::new();

@@ -13,7 +13,7 @@ const BESIDE: (i64, i64, i64) = (POINT * 6 / 100, -POINT * 8 / 100, -POINT * 12 
 /// Mean temperature from which plants grow, degrees Celsius (ETCCDI growing season length).
 const GROWS: f64 = 5.0;
 
-impl<'a> Builder<'a> {
+impl Builder<'_> {
     /// The season: the weeks in which a quick crop of the book can stand here and really grows: their mean
     /// temperature is at least 5 C (growing season of the WMO climate indices) and their days are not under ten
     /// hours.

@@ -186,7 +186,11 @@ fn repeats(problem: &Problem, stays: &[&Stay]) -> i64 {
                 }
                 Reach::Bed => {
                     let grown = |week: usize| here.iter().any(|s| s.taken.contains(&week));
-                    let stays = (0..problem.weeks).filter(|&w| grown(w) && (w == 0 || !grown(w - 1))).count();
+                    let still = |week: usize| {
+                        week > 0
+                            && here.iter().any(|s| s.taken.contains(&week) && s.taken.contains(&(week - 1)))
+                    };
+                    let stays = (0..problem.weeks).filter(|&w| grown(w) && !still(w)).count();
                     cost += group.again * i64::try_from(stays.saturating_sub(1)).unwrap();
                 }
             }

@@ -5,8 +5,7 @@ use crate::checks::garden::{Plot, Shelf, date, length};
 use catchcrop::calendar::MonthDay;
 use catchcrop::crop::{Book, CropId};
 use catchcrop::fill::{
-    Dropped, Effort, Proposal, Quota, Request, build, help_words, read_problem, reasons, search,
-    write_problem,
+    Dropped, Proposal, Request, build, help_words, read_problem, reasons, search, write_problem,
 };
 use catchcrop::garden::{Block, Support, SupportKind, Tag};
 use catchcrop::plan::{Event, Pattern, Wish, WishId};
@@ -61,13 +60,9 @@ fn wish(plot: &mut Plot, crop: &str, amount: &str, window: ((u8, u8), (u8, u8)),
 }
 
 fn filled(plot: &Plot, book: &Book, drop: Option<Dropped>) -> Proposal {
-    filled_with(plot, book, drop, &Asked::times(40))
-}
-
-fn filled_with(plot: &Plot, book: &Book, drop: Option<Dropped>, quota: &dyn Quota) -> Proposal {
     let request = Request { drop, ..Request::from(date("2027-03-01")) };
     let built = build(&plot.plan, book, plot.year, request);
-    built.proposal(&search(&built.problem, quota, 1, &mut |_| {}))
+    built.proposal(&search(&built.problem, &Asked::times(40), 1, &mut |_| {}))
 }
 
 /// The last wish is short for a reason that holds all these words, and without the rule it is met better.
@@ -89,16 +84,16 @@ const SUMMER: ((u8, u8), (u8, u8)) = ((7, 1), (9, 20));
 #[test]
 fn frost_heat_and_the_length_of_days_are_told_with_their_dates() {
     let mut shelf = shelf();
-    shelf.change("tomato", r#"(frost: (class: Tender, foliage: "37 F", harvest: "37 F"))"#);
+    shelf.change("tomato", r#"(frost: (class: Tender, foliage: "42 F", harvest: "42 F"))"#);
     let book = shelf.book();
     let mut plot = plot();
-    wish(&mut plot, "tomato", "2 lb", ((6, 8), (6, 26)), 3);
+    wish(&mut plot, "tomato", "2 lb", ((6, 8), (7, 3)), 3);
     told(
         &plot,
         &book,
         Dropped::Frost,
         &[
-            "from 7 Jun to 27 Jun",
+            "from 7 Jun to 4 Jul",
             "the first that can be ripe is so in the week of ",
             "frost keeps it from starting on",
         ],
@@ -127,7 +122,7 @@ fn what_keeps_every_place_closed_is_named() {
     let mut plot = super::told::plot();
     plot.place("box-1").sun_hours = Some(2.0);
     wish(&mut plot, "lettuce", "1 lb", YEAR, 3);
-    told(&plot, &book, Dropped::Light, &["Box 1 (too little sun (2.0 hours, it needs 3))"]);
+    told(&plot, &book, Dropped::Light, &["Box 1 (too little sun: 2.0 hours, it needs 3)"]);
 
     let mut plot = super::told::plot();
     plot.plan.places.clear();
@@ -186,7 +181,7 @@ fn room_is_told_by_what_would_have_to_go() {
     let mut plot = plot();
     wish(&mut plot, "lettuce", "40 lb", YEAR, 5);
     wish(&mut plot, "bean", "100 lb", YEAR, 1);
-    let now = filled_with(&plot, &book, None, &Effort::Quick);
+    let now = filled(&plot, &book, None);
     let text = now.wishes[1].reasons.join(" | ");
     for part in [
         "short of ",
@@ -196,13 +191,37 @@ fn room_is_told_by_what_would_have_to_go() {
     ] {
         assert!(text.contains(part), "'{part}' is not in: {text}");
     }
-    let help = now.helps.join(" | ");
-    assert!(help.contains("one more cell in Box 1 from ") && help.contains(" is worth up to "), "{help}");
     plot.plan.wishes.remove(0);
     let then = filled(&plot, &book, None);
     assert!(
         then.wishes[0].share > now.wishes[1].share + 0.01,
         "the room it was told to lack changes nothing"
+    );
+}
+
+#[test]
+fn what_would_help_is_told_by_the_prices() {
+    let book = shelf().book();
+    let mut plot = plot();
+    plot.pot("pot-1", "Pot 1", 40.0, "15 in", "16 in");
+    plot.plan.settings.hours_a_week = Some(2.0);
+    wish(&mut plot, "kale", "4 lb", YEAR, 5);
+    let built = build(&plot.plan, &book, plot.year, Request::from(date("2027-03-01")));
+    let mut out = search(&built.problem, &Asked::times(2), 1, &mut |_| {});
+    let point = built.problem.point;
+    let price = |weeks: std::ops::Range<usize>, each: i64| {
+        (0..built.problem.weeks).map(|w| if weeks.contains(&w) { each } else { 0 }).collect::<Vec<i64>>()
+    };
+    out.prices.main = vec![price(10..20, 2 * point), price(12..16, point)];
+    // An hour is 600 tenths of a minute.
+    out.prices.supply = vec![price(20..22, point / 200), price(0..0, 0)];
+    assert_eq!(
+        built.proposal(&out).helps,
+        [
+            "one more cell in Box 1 from 10 May to 18 Jul is worth up to 20 points",
+            "an hour more each week from 19 Jul to 1 Aug is worth up to 6.0 points",
+            "one more pot like Pot 1 from 24 May to 20 Jun is worth up to 4.0 points",
+        ]
     );
 }
 
@@ -253,6 +272,6 @@ fn a_problem_file_tells_the_same_reasons_in_its_own_weeks() {
     assert_eq!(problem, built.problem);
     let out = search(&problem, &Asked::times(40), 1, &mut |_| {});
     let told = reasons(&problem, &out);
-    assert!(told[0][0].contains("in weeks 6 to 36: no place takes it: Box 1 (only for flowers)"), "{told:?}");
+    assert!(told[0][0].contains("in weeks 6 to 37: no place takes it: Box 1 (only for flowers)"), "{told:?}");
     assert!(help_words(&problem, &out).is_empty(), "nothing may stand in the box, so no cell of it helps");
 }

@@ -6,6 +6,7 @@ use super::slip::{self, Purpose};
 use super::update::{commit, sentence};
 use super::view::View;
 use crate::calendar::{Date, Season};
+use crate::check::{Context, rotation_outlook};
 use crate::growth::Stage;
 use crate::plan::{Cause, DiaryEntry, Edit, Event, Plan, PlantingId};
 use crate::units::{Amount, Temperature};
@@ -69,6 +70,7 @@ impl Model {
         let Ok(year) = self.year.clone() else {
             self.jobs.clear();
             self.needs.clear();
+            self.returns.clear();
             return;
         };
         if self.view == View::Jobs && self.jobs_for != Some((self.week, self.revision)) {
@@ -88,6 +90,12 @@ impl Model {
             let words = work::needs(self.shown(), &self.book, &year, season).words();
             self.needs = words.lines().map(str::to_owned).collect();
             self.needs_for = Some((season, self.revision));
+        }
+        let season = self.record_season();
+        if self.view == View::Record && self.returns_for != Some((season, self.revision)) {
+            let context = Context::whole(self.shown(), &self.book, &year);
+            self.returns = rotation_outlook(&context, season.first(), 4);
+            self.returns_for = Some((season, self.revision));
         }
     }
     /// What the diary says of the shown week, the latest last; what was corrected is left out.

@@ -11,7 +11,7 @@ use super::timeline::{Grouping, Row};
 use super::view::View;
 use super::wizard::Wizard;
 use crate::calendar::{Date, Season, Week};
-use crate::check::Finding;
+use crate::check::{Finding, Return};
 use crate::crop::Book;
 use crate::garden::{Layer, Place, PlaceId};
 use crate::plan::{History, Plan, Planting, PlantingId, Wish};
@@ -154,6 +154,9 @@ pub struct Model {
     /// What the season shown needs, line by line.
     pub needs: Vec<String>,
     pub(super) needs_for: Option<(Season, u64)>,
+    /// Which plant families may return to which soil from the season under the record's cursor on.
+    pub returns: Vec<Return>,
+    pub(super) returns_for: Option<(Season, u64)>,
     /// The answers to the questions about a new garden.
     pub(super) wizard: Wizard,
     /// The garden was made here and has not been saved yet.
@@ -205,6 +208,8 @@ impl Model {
             jobs_for: None,
             needs: Vec::new(),
             needs_for: None,
+            returns: Vec::new(),
+            returns_for: None,
             wizard: Wizard::default(),
             new_garden: false,
             reckoned_for: None,

@@ -6,6 +6,7 @@ use super::pane::{Pane, columns};
 use super::theme::Role;
 use crate::app::{Model, Stay, View};
 use crate::calendar::{Season, day_text};
+use crate::check::Ground;
 use crate::garden::PlaceId;
 use chrono::Datelike as _;
 
@@ -60,7 +61,16 @@ fn stays(pane: &mut Pane<'_>, model: &Model, id: &PlaceId, season: Season, here:
     let mut x = 0;
     if stays.is_empty() {
         let past = season.last() < model.today;
-        pane.say(0, 0, if past { "unknown" } else { "" }, Role::Quiet);
+        let place = model.plan.place(id);
+        let soil = place.map(|p| p.soil_since(&p.soil_on(model.season().last())));
+        let words = match (place, soil) {
+            _ if !past => "",
+            (Some(place), _) if place.since > season.last() => "not there",
+            // What stood in a mix that was thrown out is of no account.
+            (_, Some((since, true))) if since > season.last() => "old mix",
+            _ => "unknown",
+        };
+        pane.say(0, 0, words, Role::Quiet);
     }
     let mut seen: Vec<String> = Vec::new();
     for stay in &stays {
@@ -95,16 +105,27 @@ fn detail(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
     let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
     pane.say(2, 0, &format!("{name} in {season}"), Role::Title);
     let stays = model.stays(id, season);
+    // The second half of a wide window, or what lies below in a narrow one.
+    let width = pane.width();
+    let half = if width >= 120 { width / 2 } else { width };
+    let below = stood(&mut pane.part(0, 1, half, i32::MAX), model, &stays, season) + 1;
+    if season.last() >= model.today {
+        let (x, y) = if half < width { (half, 0) } else { (0, below) };
+        may_return(&mut pane.part(x, y, width - x, i32::MAX), model, id, season);
+    }
+}
+
+/// What stood there; returns the row below.
+fn stood(pane: &mut Pane<'_>, model: &Model, stays: &[Stay], season: Season) -> i32 {
     if stays.is_empty() {
         let words = if season.last() < model.today {
             "Nobody wrote down what stood here. That is unknown, not free: rotation can't be judged by it."
         } else {
             "Nothing is planned here yet."
         };
-        pane.words(2, 1, words, pane.width() - 4, Role::Quiet);
-        return;
+        return pane.words(2, 0, words, pane.width() - 4, Role::Quiet);
     }
-    for (y, stay) in (1..).zip(&stays) {
+    for (y, stay) in (0..).zip(stays) {
         let common =
             stay.family.as_ref().and_then(|f| model.book.family(f)).map_or("", |f| f.common.as_str());
         let until = stay.to.map_or_else(
@@ -113,6 +134,42 @@ fn detail(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
         );
         let at = pane.fit(2, y, &stay.name, 24, Role::Plain);
         let at = pane.fit(at.max(27), y, common, 16, Role::Quiet);
-        pane.fit(at.max(44), y, &until, pane.width() - 45, Role::Quiet);
+        pane.fit(at.max(44), y, &until, pane.width() - 44, Role::Quiet);
     }
+    i32::try_from(stays.len()).unwrap_or(i32::MAX)
+}
+
+/// Which families the soil of a place is free for in a season.
+fn may_return(pane: &mut Pane<'_>, model: &Model, id: &PlaceId, season: Season) {
+    let here = || model.returns.iter().filter(|r| r.place == *id);
+    let names = |ground: Ground| -> Vec<String> {
+        here()
+            .filter(|r| r.seasons.first().is_some_and(|s| s.1 == ground))
+            .map(|r| r.common.clone())
+            .collect()
+    };
+    let mut parts = Vec::new();
+    for (ground, words) in [
+        (Ground::Free, format!("In {season} this soil is free for")),
+        (Ground::Early, String::from("Allowed, but sooner than advised:")),
+        (Ground::Unknown, String::from("Not known, for want of a record:")),
+    ] {
+        let families = names(ground);
+        if !families.is_empty() {
+            parts.push(format!("{words} {}.", families.join(", ")));
+        }
+    }
+    let closed: Vec<String> = here()
+        .filter(|r| r.seasons.first().is_some_and(|s| s.1 == Ground::Closed))
+        .map(|r| {
+            let again = r.seasons.iter().find(|s| s.1 != Ground::Closed);
+            let again =
+                again.map_or_else(|| String::from("later"), |s| season.plus(s.0 - season.year()).to_string());
+            format!("{} (again in {again})", r.common)
+        })
+        .collect();
+    if !closed.is_empty() {
+        parts.push(format!("Too soon for {}.", closed.join(", ")));
+    }
+    pane.words(2, 0, &parts.join(" "), pane.width() - 4, Role::Plain);
 }

@@ -5,9 +5,8 @@ use crate::calendar::{Date, Week, day_text, plus};
 use crate::check::{Context, Finding, Weight, check};
 use crate::crop::{Crop, Start};
 use crate::garden::{Block, Layer, Place, capacity, shapes_in};
-use crate::growth::{Conditions, Dates, Outlook, age, outlook};
+use crate::growth::{Dates, Outlook, age, outlook};
 use crate::plan::{Edit, Plan, Planting, PlantingId, Why};
-use crate::site::SiteYear;
 
 /// A planting being placed.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,15 +23,6 @@ pub struct Sowing {
     pub outlook: Option<Outlook>,
     /// What it would bring that is not there without it: words by weight.
     pub findings: Vec<(Weight, String)>,
-}
-
-/// Conditions under which things grow in a plan's beds.
-pub(super) fn conditions<'a>(plan: &Plan, year: &'a SiteYear) -> Conditions<'a> {
-    let mut conditions = Conditions::new(year).by(plan.settings.method).at(plan.settings.risk);
-    if let Some(place) = plan.raising.first() {
-        conditions.raising = place.temperature.celsius();
-    }
-    conditions
 }
 
 /// How a start is said.
@@ -90,7 +80,7 @@ impl Sowing {
     pub(super) fn dated(&mut self, model: &Model) {
         let (Some(crop), Ok(year)) = (model.book.get(&self.planting.crop), &model.year) else { return };
         let start = self.planting.start;
-        let conditions = conditions(&model.plan, year);
+        let conditions = model.plan.conditions(&model.book, year);
         let outlook = outlook(crop, &conditions, start, plus(self.day, -age(start)));
         self.planting.planned = outlook.schedule.as_ref().map(|s| s.dates).unwrap_or_default();
         self.outlook = Some(outlook);

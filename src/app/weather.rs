@@ -1,7 +1,6 @@
 //! What the week ruler says of the shown week, in numbers and in words.
 
 use super::model::Model;
-use super::sowing::conditions;
 use crate::calendar::{ClimateDay, Date, Week};
 use crate::growth::{Conditions, years};
 use crate::site::SiteYear;
@@ -54,7 +53,7 @@ impl Weather {
 impl Model {
     /// Conditions under which things grow here; none where the site has no climate.
     pub fn conditions(&self) -> Option<Conditions<'_>> {
-        self.year.as_ref().ok().map(|year| conditions(&self.plan, year))
+        self.year.as_ref().ok().map(|year| self.plan.conditions(&self.book, year))
     }
     /// Whether a week lies in the season in which something can grow: the soil is warm enough for the hardiest seed,
     /// or frosts are rare.

@@ -167,7 +167,7 @@ impl Wizard {
             .into_iter()
             .map(|(place, stood, from, to)| Past { place, block: None, stood, from, to, note: String::new() })
             .collect();
-        let conditions = Conditions::new(&year).at(plan.settings.risk);
+        let conditions = plan.conditions(&model.book, &year);
         for crop in kinds(self.answer(Step::Wishes), &model.book)? {
             let id = plan.next_wish();
             plan.wishes.extend(wish(id, &crop, &model.book, &conditions, measure, model));

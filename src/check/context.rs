@@ -65,7 +65,7 @@ impl<'a> Context<'a> {
             year,
             from,
             to,
-            open: Conditions::new(year),
+            open: plan.conditions(book, year),
             by_place,
             alike,
             outlooks: OnceLock::new(),
@@ -110,6 +110,10 @@ impl<'a> Context<'a> {
     /// The crop of a planting, where the book has it.
     pub fn crop(&self, planting: &Planting) -> Option<&'a Crop> {
         self.book.get(&planting.crop)
+    }
+    /// The conditions under which a planting grows.
+    pub(super) fn conditions(&self, planting: &Planting, crop: &Crop) -> Conditions<'a> {
+        self.plan.conditions_of(&self.open, planting, crop)
     }
     /// The family of a planting: the book's, or the one kept with the planting.
     pub fn family<'b>(&self, planting: &'b Planting) -> &'b str

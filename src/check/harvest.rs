@@ -10,7 +10,6 @@
 //! rate: a week is *short* when less than half of it is there, and a *glut* when more than half of it spoils.
 
 use super::Context;
-use super::season::conditions;
 use crate::calendar::{Date, MonthDay, Season, Week, plus};
 use crate::crop::Crop;
 use crate::growth::{age, outlook};
@@ -98,7 +97,7 @@ struct Asked<'a> {
 /// Share of a plant's usual harvest by week, moved with the real or planned first picking.
 pub(super) fn weeks(context: &Context<'_>, planting: &Planting, crop: &Crop) -> Vec<(Week, f64)> {
     let Some(begin) = planting.begins().filter(|_| planting.failed.is_none()) else { return Vec::new() };
-    let conditions = conditions(context, planting, crop);
+    let conditions = context.conditions(planting, crop);
     let on = plus(begin, -age(planting.start));
     let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else { return Vec::new() };
     let moved = match (schedule.dates.first_pick, planting.dates().first_pick) {

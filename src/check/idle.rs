@@ -53,8 +53,8 @@ pub fn growing_weeks(context: &Context<'_>, from: Date) -> Vec<Date> {
     let mut stands = vec![false; weeks.len()];
     for crop in context.book.crops().filter(|c| c.catch && c.is_food() && c.starts.contains(&Start::InPlace))
     {
-        let mut open = context.open.clone().by(settings.method).at(settings.risk);
-        open.raising = crate::growth::ROOM;
+        // The season is the climate's: what this garden has learnt of a crop does not stretch it.
+        let open = context.open.clone().knowing(std::collections::BTreeMap::new());
         for (n, on) in weeks.iter().enumerate().filter(|(_, on)| !settings.is_away(**on)) {
             let Ok(good) = schedule(crop, &open, Start::InPlace, *on) else { continue };
             let lies = good.dates.emerged.map_or(0, |up| days_between(*on, up));

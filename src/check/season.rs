@@ -4,7 +4,7 @@ use super::Context;
 use super::words::day;
 use crate::calendar::{Date, days_between, plus};
 use crate::crop::{Crop, Start};
-use crate::growth::{Conditions, Outlook, ROOM, Refusal, Sprouting, age, outlook, windows_of};
+use crate::growth::{Outlook, ROOM, Refusal, Sprouting, age, outlook, windows_of};
 use crate::plan::{Planting, PlantingId};
 use std::collections::BTreeMap;
 
@@ -16,32 +16,6 @@ pub(super) struct Against<'a> {
     pub(super) planting: &'a Planting,
     pub(super) crop: &'a Crop,
     pub(super) refusal: Refusal,
-}
-
-/// The conditions under which a planting grows: the grower's choices, the raising place, and a cover that lies over
-/// all of its cells when it goes in.
-pub(super) fn conditions<'a>(context: &Context<'a>, planting: &Planting, crop: &Crop) -> Conditions<'a> {
-    let settings = &context.plan.settings;
-    let mut out = context.open.clone().by(settings.method).at(settings.risk);
-    out.raising = raising(context, crop).unwrap_or(out.raising);
-    let (Some(begin), Some(place)) = (planting.begins(), context.place(&planting.place)) else { return out };
-    let over = place.covers.iter().find(|c| {
-        c.from <= begin && begin < c.until && planting.block.cells().all(|(row, col)| c.cells.holds(row, col))
-    });
-    match over {
-        Some(cover) => out.under(cover.warmth.celsius(), cover.frost_gain.celsius()),
-        None => out,
-    }
-}
-
-/// Temperature of the raising place that suits a crop's seed best, degrees Celsius; none where there is no place.
-fn raising(context: &Context<'_>, crop: &Crop) -> Option<f64> {
-    let there = context.plan.raising.iter().map(|r| r.temperature.celsius());
-    let seed = Sprouting::new(&crop.germination);
-    there.max_by(|a, b| {
-        let rate = |t: f64| seed.as_ref().map_or(0.0, |s| s.rate(t));
-        rate(*a).total_cmp(&rate(*b))
-    })
 }
 
 /// The day a start is counted from: sown in place or in the raising place, or set out.
@@ -59,7 +33,7 @@ pub(super) fn outlooks(context: &Context<'_>) -> Outlooks {
         .filter(|p| p.real.first_pick.is_none() && p.real.cleared.is_none() && p.failed.is_none())
         .filter_map(|p| {
             let crop = context.crop(p)?;
-            Some((p.id, outlook(crop, &conditions(context, p, crop), p.start, started(p)?)))
+            Some((p.id, outlook(crop, &context.conditions(p, crop), p.start, started(p)?)))
         })
         .collect()
 }
@@ -80,7 +54,7 @@ pub(super) fn against<'a>(context: &Context<'a>, past_begin: bool) -> Vec<Agains
 
 /// What to do instead: the nearest stretch of days on which the same start works here.
 pub(super) fn instead(context: &Context<'_>, planting: &Planting, crop: &Crop) -> String {
-    let mut conditions = conditions(context, planting, crop);
+    let mut conditions = context.conditions(planting, crop);
     // A raising place that suits nothing is said by its own rule; the days are for a warm room.
     let unfit = Sprouting::new(&crop.germination).is_some_and(|s| s.tested().0 > conditions.raising);
     if unfit {

@@ -22,6 +22,7 @@ use crate::units::Measure;
 use crate::work::{self, WeekReport};
 use clap::CommandFactory;
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 use std::path::Path;
 
 /// Does what the arguments ask for.
@@ -129,19 +130,23 @@ fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {
 
 fn book(args: &args::Book, here: &Here) -> Result<Answer, Trouble> {
     let mut said = Vec::new();
-    let (book, measure) = match &args.plan {
-        Some(path) => {
-            let sight = sight(path, here)?;
-            said.extend(sight.said);
-            (sight.book, sight.loaded.plan.settings.measure)
-        }
-        None => (whence::book(None, here, &mut said), args.measure.map_or(Measure::Us, Measure::from)),
+    let (book, measure, own) = if let Some(path) = &args.plan {
+        let sight = sight(path, here)?;
+        said.extend(sight.said);
+        let plan = sight.loaded.plan;
+        let own = SiteYear::new(&plan.site).map(|year| plan.own_days(&sight.book, &year));
+        (sight.book, plan.settings.measure, own.unwrap_or_default())
+    } else {
+        let measure = args.measure.map_or(Measure::Us, Measure::from);
+        (whence::book(None, here, &mut said), measure, BTreeMap::new())
     };
     let answer = match &args.crop {
         None => Answer::either(args.json, || crop::list(&book, measure), || say::book_json(&book)),
         Some(word) => {
             let crop = find(&book, word)?;
-            Answer::either(args.json, || crop::page(crop, &book, measure), || say::crop_json(&book, crop))
+            let own = own.get(&crop.id).copied();
+            let page = || format!("{}{}", crop::page(crop, &book, measure), say::own_text(own));
+            Answer::either(args.json, page, || say::crop_json(&book, crop, own))
         }
     };
     Ok(answer.saying(said))

@@ -22,8 +22,8 @@ pub use diary::entry_text;
 pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
 pub use record::{Outlook, record_json, record_text};
 pub use schedule::{
-    full_day, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words, succession_json,
-    succession_text, window_json, window_text,
+    full_day, own_text, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words,
+    succession_json, succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
 pub use suppose::{Supposed, question_json, question_text, supposed_json, supposed_text};

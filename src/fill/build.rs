@@ -92,8 +92,7 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
         last: season.last(),
         weeks: horizon.min(AHEAD),
     };
-    let mut open = Conditions::new(year).by(plan.settings.method).at(plan.settings.risk);
-    open.raising = plan.raising.first().map_or(open.raising, |r| r.temperature.celsius());
+    let mut open = plan.conditions(book, year);
     if request.drops(Dropped::Frost) {
         open.frost_gain = FLEECE;
     }

@@ -3,7 +3,7 @@
 use super::problem::{Start as Begin, Use as Takes, Weeks, weeks};
 use crate::calendar::{Date, Week, days_between, plus};
 use crate::crop::{Crop, Start};
-use crate::growth::{Conditions, Dates, Refusal, Schedule, Sprouting, age, set_out_on};
+use crate::growth::{Conditions, Dates, Refusal, Schedule, age, set_out_on};
 use crate::plan::Plan;
 use crate::units::{Amount, num};
 
@@ -91,20 +91,9 @@ pub(super) struct Drawing<'a> {
     pub(super) by_cell: bool,
 }
 
-/// Conditions of a crop: the raising place that suits its seed best.
-pub(super) fn conditions<'a>(open: &Conditions<'a>, plan: &Plan, crop: &Crop) -> Conditions<'a> {
-    let mut out = open.clone();
-    let seed = Sprouting::new(&crop.germination);
-    let rate = |t: f64| seed.as_ref().map_or(0.0, |s| s.rate(t));
-    let best =
-        plan.raising.iter().map(|r| r.temperature.celsius()).max_by(|a, b| rate(*a).total_cmp(&rate(*b)));
-    out.raising = best.unwrap_or(out.raising);
-    out
-}
-
 /// Every start of a crop by one method.
 pub(super) fn starts(crop: &Crop, open: &Conditions<'_>, start: Start, drawing: &Drawing<'_>) -> Starts {
-    let conditions = conditions(open, drawing.plan, crop);
+    let conditions = drawing.plan.raised_for(open, crop);
     let clock = drawing.clock;
     let mut out = Starts::default();
     for week in 0..clock.weeks {

@@ -8,39 +8,70 @@ use crate::crop::{Book, Crop, CropId, Start};
 use crate::units::num;
 use std::collections::BTreeMap;
 
+/// Share of the days to maturity by which a season differs from the packet for other reasons than weather: soil,
+/// variety, when the grower thinks it ripe (from memory).
+const REST: f64 = 0.1;
+/// Share of the catalogue's days beyond which an observation is taken for a slip of the pen (from memory).
+const FAR: f64 = 0.6;
+
 /// A crop's days to maturity as this garden knows them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OwnDays {
     /// The catalogue's middle figure.
     pub catalogue: f64,
-    /// Plain mean of what was seen.
+    /// What was seen: the mean of the seasons' means.
     pub seen: f64,
+    /// Seasons seen.
+    pub seasons: usize,
     /// Plantings seen.
-    pub count: usize,
+    pub plantings: usize,
     /// What is reckoned with.
     pub days: f64,
 }
 
 impl OwnDays {
     /// Catalogue days joined with observed ones, each weighed by its certainty: a packet's figure is uncertain by
-    /// 12 per cent, a single planting by the weather's 5 days and a tenth of its length for everything else.
-    pub fn new(catalogue: f64, seen: &[f64]) -> Option<Self> {
-        let good: Vec<f64> =
-            seen.iter().copied().filter(|d| d.is_finite() && (*d / catalogue - 1.0).abs() <= 0.6).collect();
-        if good.is_empty() || !catalogue.is_finite() || catalogue <= 0.0 {
+    /// 12 per cent, a single season by the weather's 5 days and a tenth of the length for everything else.
+    ///
+    /// `seen` are pairs of a season and the days a planting took in it. Plantings of one season share its weather,
+    /// so that a season counts once, by its mean. Figures further than 60 per cent from the catalogue are slips of
+    /// the pen and are left out; none where nothing is left.
+    pub fn new(catalogue: f64, seen: &[(i32, f64)]) -> Option<Self> {
+        if !catalogue.is_finite() || catalogue <= 0.0 {
             return None;
         }
-        let count = num::real(good.len());
-        let mean = good.iter().sum::<f64>() / count;
+        let mut by_season: BTreeMap<i32, (f64, f64)> = BTreeMap::new();
+        for (season, days) in seen {
+            if days.is_finite() && (days / catalogue - 1.0).abs() <= FAR {
+                let (sum, count) = by_season.entry(*season).or_default();
+                *sum += days;
+                *count += 1.0;
+            }
+        }
+        if by_season.is_empty() {
+            return None;
+        }
+        let plantings = by_season.values().map(|(_, count)| num::round_u(*count)).sum();
+        let seasons = num::real(by_season.len());
+        let mean = by_season.values().map(|(sum, count)| sum / count).sum::<f64>() / seasons;
         let packet = (PACKET_SPREAD * catalogue).powi(2);
-        let single = WEATHER_SPREAD.powi(2) + (0.1 * catalogue).powi(2);
-        let weight = count * packet / (count * packet + single);
-        Some(Self { catalogue, seen: mean, count: good.len(), days: catalogue + weight * (mean - catalogue) })
+        let single = WEATHER_SPREAD.powi(2) + (REST * catalogue).powi(2);
+        let weight = seasons * packet / (seasons * packet + single);
+        Some(Self {
+            catalogue,
+            seen: mean,
+            seasons: by_season.len(),
+            plantings,
+            days: catalogue + weight * (mean - catalogue),
+        })
     }
-    /// "58 days here (3 plantings), 52 by the book".
+    /// "in this garden: 58 days (3 seasons), book 52".
     pub fn words(&self) -> String {
-        let plantings = if self.count == 1 { "planting" } else { "plantings" };
-        format!("{:.0} days here ({} {plantings}), {:.0} by the book", self.days, self.count, self.catalogue)
+        let seasons = if self.seasons == 1 { "season" } else { "seasons" };
+        format!(
+            "in this garden: {:.0} days ({} {seasons}), book {:.0}",
+            self.days, self.seasons, self.catalogue
+        )
     }
 }
 
@@ -63,11 +94,11 @@ pub fn days_shown(
     (needed > 0.0).then_some(lived + (book - needed))
 }
 
-/// This garden's days for every crop with observations, as pairs of crop and days in the packet's counting.
-pub fn own_days(book: &Book, seen: &[(CropId, f64)]) -> BTreeMap<CropId, OwnDays> {
-    let mut by_crop: BTreeMap<&CropId, Vec<f64>> = BTreeMap::new();
-    for (crop, days) in seen {
-        by_crop.entry(crop).or_default().push(*days);
+/// This garden's days for every crop with observations: crop, season and days in the packet's counting.
+pub fn own_days(book: &Book, seen: &[(CropId, i32, f64)]) -> BTreeMap<CropId, OwnDays> {
+    let mut by_crop: BTreeMap<&CropId, Vec<(i32, f64)>> = BTreeMap::new();
+    for (crop, season, days) in seen {
+        by_crop.entry(crop).or_default().push((*season, *days));
     }
     by_crop
         .into_iter()

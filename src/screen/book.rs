@@ -59,6 +59,12 @@ fn lines(model: &Model, crop: &Crop, width: i32) -> Vec<(Role, String)> {
             out.extend(wrap(&words, width).into_iter().map(|line| (Role::Accent, line)));
         }
     }
+    if let Ok(year) = &model.year
+        && let Some(own) = model.plan.own_days(&model.book, year).get(&crop.id)
+    {
+        let words = format!("Days to first picking {}.", own.words());
+        out.extend(wrap(&words, width).into_iter().map(|line| (Role::Accent, line)));
+    }
     for line in page(crop, &model.book, model.plan.settings.measure).lines() {
         if columns(line) <= width {
             out.push((Role::Plain, line.to_owned()));

@@ -1,10 +1,10 @@
 //! The close of a season: it is marked as closed, and what it taught is said.
 
 use super::amounts::inside;
-use super::desk::{conditions, standing};
+use super::desk::standing;
 use crate::calendar::Season;
 use crate::crop::Book;
-use crate::growth::{OwnDays, days_shown, own_days};
+use crate::growth::OwnDays;
 use crate::plan::{Edit, Event, Plan};
 use crate::site::SiteYear;
 use crate::units::Amount;
@@ -35,13 +35,14 @@ pub struct Closing {
     pub untold: Vec<String>,
     /// Plantings that failed.
     pub failed: Vec<String>,
-    /// Days to maturity as this garden showed them.
+    /// Days to maturity of the crops picked in it, as this garden has shown them so far.
     pub days: Vec<(String, OwnDays)>,
 }
 
 /// What a season leaves behind: pickings, what stands on, what failed, this garden's own days.
 pub fn closing(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Closing {
-    let conditions = conditions(plan, year);
+    let own = plan.own_days(book, year);
+    let mut days = BTreeMap::new();
     let mut picked: BTreeMap<String, Vec<Amount>> = BTreeMap::new();
     for entry in standing(plan).filter(|e| season.holds(e.on)) {
         let Event::Picked(amount) = entry.what else { continue };
@@ -53,7 +54,7 @@ pub fn closing(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Clo
         }
     }
     let place = |id| plan.place(id).map_or_else(String::new, |p| p.name.clone());
-    let (mut carried, mut untold, mut failed, mut seen) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let (mut carried, mut untold, mut failed) = (Vec::new(), Vec::new(), Vec::new());
     for planting in &plan.plantings {
         let Some(begins) = planting.begins() else { continue };
         if begins > season.last() || planting.ends().is_some_and(|e| e < season.first()) {
@@ -69,19 +70,14 @@ pub fn closing(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Clo
         } else if planting.real.is_empty() {
             untold.push(named);
         }
-        let (Some(from), Some(first)) =
-            (planting.real.set_out.or(planting.real.sown), planting.real.first_pick)
-        else {
-            continue;
-        };
-        if let Some(crop) = book.get(&planting.crop)
-            && let Some(days) = days_shown(crop, &conditions, planting.start, from, first)
+        if planting.real.first_pick.is_some_and(|d| season.holds(d))
+            && let Some(crop) = book.get(&planting.crop)
+            && let Some(own) = own.get(&crop.id)
         {
-            seen.push((crop.id.clone(), days));
+            days.insert(crop.id.clone(), (crop.name.clone(), *own));
         }
     }
-    let days = own_days(book, &seen);
-    let days = days.into_iter().filter_map(|(id, d)| book.get(&id).map(|c| (c.name.clone(), d))).collect();
+    let days = days.into_values().collect();
     let picked =
         picked.into_iter().flat_map(|(n, sums)| sums.into_iter().map(move |a| (n.clone(), a))).collect();
     Closing { season: season.year(), picked, carried, untold, failed, days }

@@ -36,7 +36,7 @@ pub(super) struct Draft {
 
 impl<'a> Desk<'a> {
     pub(super) fn new(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, from: Week, to: Week) -> Self {
-        let conditions = conditions(plan, year);
+        let conditions = plan.conditions(book, year);
         Self { plan, book, year, conditions, from: from.monday(), to: to.sunday() }
     }
     pub(super) const fn measure(&self) -> Measure {
@@ -142,11 +142,8 @@ pub(super) fn standing(plan: &Plan) -> impl Iterator<Item = &DiaryEntry> {
     plan.diary.iter().filter(|e| !plan.diary.iter().any(|c| c.corrects == Some(e.id)))
 }
 
-/// The conditions a garden is reckoned under.
+/// The grower's choices alone, for how far a real date moves the later ones: by the same days whatever the garden has
+/// learnt of the whole.
 pub(super) fn conditions<'a>(plan: &Plan, year: &'a SiteYear) -> Conditions<'a> {
-    let mut out = Conditions::new(year).by(plan.settings.method).at(plan.settings.risk);
-    if let Some(place) = plan.raising.first() {
-        out.raising = place.temperature.celsius();
-    }
-    out
+    plan.choices(year)
 }

@@ -1,7 +1,6 @@
 //! Real dates in place of forecasts: later stages move, and what follows in the same cells is pushed.
 
 use super::amounts::inside;
-use super::desk::conditions;
 use crate::calendar::{Date, Week, day_text, days_between, plus};
 use crate::crop::{Book, Crop, Start};
 use crate::growth::{Conditions, Dates, Stage, age, outlook};
@@ -36,7 +35,7 @@ impl Forecast {
 /// in the same cells is pushed to the first garden day on which they are free; one that is fixed, has begun or would
 /// not succeed then is a conflict.
 pub fn forecast(plan: &Plan, book: &Book, year: &SiteYear) -> Forecast {
-    let conditions = conditions(plan, year);
+    let conditions = plan.conditions(book, year);
     let mut now = plan.plantings.clone();
     for planting in &mut now {
         if !planting.real.is_empty() {

@@ -1,6 +1,5 @@
 //! What comes to the kitchen in poor, usual and good years, week by week.
 
-use super::desk::conditions;
 use super::picking::picking;
 use crate::calendar::{Season, Week};
 use crate::crop::{Book, CropId};
@@ -36,7 +35,7 @@ pub struct KitchenCrop {
 
 /// What is expected of a season's plantings, low, usual and high, frost weighed in. Cover crops are left out.
 pub fn kitchen(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Vec<KitchenCrop> {
-    let conditions = conditions(plan, year);
+    let conditions = plan.conditions(book, year);
     let mut sums: BTreeMap<&CropId, BTreeMap<Week, f64>> = BTreeMap::new();
     for planting in plan.plantings.iter().filter(|p| p.why != Why::Cover) {
         let Some(crop) = book.get(&planting.crop) else { continue };

@@ -11,7 +11,7 @@
 mod behaviour;
 mod golden;
 mod laws;
-mod own;
+pub(crate) mod own;
 mod published;
 mod zones;
 

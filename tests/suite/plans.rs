@@ -18,7 +18,7 @@ fn day(text: &str) -> Date {
     read_date(text).unwrap()
 }
 
-fn bed(id: &str, across: f64, down: f64) -> Place {
+pub(crate) fn bed(id: &str, across: f64, down: f64) -> Place {
     Place {
         id: PlaceId::new(id),
         name: id.to_owned(),

@@ -2,7 +2,7 @@
 
 use super::{Choice, Reading};
 use crate::app::model::{Model, Tone};
-use crate::app::sowing::{conditions, start_words};
+use crate::app::sowing::start_words;
 use crate::calendar::{day_text, plus};
 use crate::crop::{Crop, CropId, Start};
 use crate::garden::{Place, shapes_in};
@@ -73,7 +73,7 @@ pub(super) fn read(model: &Model, text: &str) -> Reading {
     let here = model.focus().or_else(|| model.bed_cell());
     let choices = match (&model.year, here) {
         (Ok(year), Some((place, _))) => {
-            let conditions = conditions(&model.plan, year);
+            let conditions = model.plan.conditions(&model.book, year);
             let detail = |(n, crop): (usize, &Crop)| {
                 if n < SHOWN { prospect(model, crop, place, &conditions) } else { String::new() }
             };

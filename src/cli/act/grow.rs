@@ -6,20 +6,30 @@ use crate::cli::args;
 use crate::cli::here::Here;
 use crate::cli::say;
 use crate::cli::whence::{self, Climate, climate};
-use crate::crop::{Crop, Start};
-use crate::growth::{Conditions, Method, Outlook, outlook, ready, set_out_on, succession, windows_of};
-use crate::plan::Plan;
+use crate::crop::{Book, Crop, Start};
+use crate::growth::{
+    Conditions, Method, Outlook, OwnDays, outlook, ready, set_out_on, succession, windows_of,
+};
 use std::path::Path;
 
-fn conditions(climate: &Climate, method: Option<args::MethodWord>) -> Conditions<'_> {
-    let settings = whence::settings(climate);
-    let mut conditions =
-        Conditions::new(&climate.year).at(climate.risk).by(method.map_or(settings.method, Method::from));
-    let raising = climate.plan.as_ref().and_then(|p: &Plan| p.raising.first());
-    if let Some(place) = raising {
-        conditions.raising = place.temperature.celsius();
-    }
-    conditions
+/// The conditions of a crop at the climate, or in the garden it came from.
+fn conditions<'a>(
+    climate: &'a Climate,
+    book: &Book,
+    crop: &Crop,
+    method: Option<args::MethodWord>,
+) -> Conditions<'a> {
+    let here = match &climate.plan {
+        Some(plan) => plan.raised_for(&plan.conditions(book, &climate.year), crop),
+        None => Conditions::new(&climate.year).by(whence::settings(climate).method),
+    };
+    let method = method.map_or(here.method, Method::from);
+    here.at(climate.risk).by(method)
+}
+
+/// What the garden has learnt of a crop, where it has.
+fn learnt(climate: &Climate, book: &Book, crop: &Crop) -> Option<OwnDays> {
+    climate.plan.as_ref()?.own_days(book, &climate.year).remove(&crop.id)
 }
 
 /// The ways of starting that are meant.
@@ -40,7 +50,8 @@ pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Tro
     let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
     let book = whence::book(plan, here, &mut said);
     let crop = super::find(&book, &args.grow.crop)?;
-    let conditions = conditions(&climate, args.grow.method);
+    let conditions = conditions(&climate, &book, crop, args.grow.method);
+    let own = learnt(&climate, &book, crop);
     let start = *starts(crop, args.grow.start.as_deref())?
         .first()
         .ok_or_else(|| Trouble::Wrong(format!("{} names no way of starting", crop.name)))?;
@@ -73,14 +84,14 @@ pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Tro
         }
         Answer::either(
             args.grow.json,
-            || say::succession_text(crop, &all),
-            || say::succession_json(crop, &all, climate.measure),
+            || say::succession_text(crop, &all, own),
+            || say::succession_json(crop, &all, own, climate.measure),
         )
     } else {
         Answer::either(
             args.grow.json,
-            || say::schedule_text(crop, &found, &climate.year.name, climate.measure),
-            || say::schedule_json(crop, &found, climate.measure),
+            || say::schedule_text(crop, &found, own, &climate.year.name, climate.measure),
+            || say::schedule_json(crop, &found, own, climate.measure),
         )
     };
     Ok(answer.saying(said))
@@ -93,7 +104,8 @@ pub(super) fn window(args: &args::Window, here: &Here) -> Result<Answer, Trouble
     let plan = args.grow.whence.site.as_deref().map(Path::new).filter(|_| climate.plan.is_some());
     let book = whence::book(plan, here, &mut said);
     let crop = super::find(&book, &args.grow.crop)?;
-    let conditions = conditions(&climate, args.grow.method);
+    let conditions = conditions(&climate, &book, crop, args.grow.method);
+    let own = learnt(&climate, &book, crop);
     let starts = starts(crop, args.grow.start.as_deref())?;
     let from = season_start(&climate, args.on.unwrap_or(here.today));
     let windows: Vec<_> = starts.iter().flat_map(|s| windows_of(crop, &conditions, *s, from)).collect();
@@ -111,7 +123,7 @@ pub(super) fn window(args: &args::Window, here: &Here) -> Result<Answer, Trouble
     };
     Ok(Answer::either(
         args.grow.json,
-        || say::window_text(crop, &windows, &why, &climate.year.name, climate.measure),
+        || say::window_text(crop, &windows, &why, own, &climate.year.name, climate.measure),
         || say::window_json(&windows),
     )
     .saying(said))

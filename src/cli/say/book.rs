@@ -1,16 +1,17 @@
 //! The crop book for programs; for people it is [`crate::crop::list`] and [`crate::crop::page`].
 
-use super::schedule::start_id;
+use super::schedule::{own_json, start_id};
 use crate::crop::{Book, Crop};
+use crate::growth::OwnDays;
 use serde_json::{Value, json};
 
 /// Every crop for a program.
 pub fn book_json(book: &Book) -> Value {
-    book.crops().map(|crop| crop_json(book, crop)).collect()
+    book.crops().map(|crop| crop_json(book, crop, None)).collect()
 }
 
-/// A crop for a program.
-pub fn crop_json(book: &Book, crop: &Crop) -> Value {
+/// A crop for a program, with what a garden has learnt of its days.
+pub fn crop_json(book: &Book, crop: &Crop, own: Option<OwnDays>) -> Value {
     let rotation = book.rotation(crop);
     json!({
         "id": crop.id,
@@ -24,6 +25,7 @@ pub fn crop_json(book: &Book, crop: &Crop) -> Value {
         "part": crop.part,
         "days": [crop.days.min, crop.days.max],
         "counted_from": crop.days.from,
+        "own_days": own.map(own_json),
         "spacing": [crop.spacing.dense, crop.spacing.wide],
         "depth": crop.depth,
         "height": crop.height,

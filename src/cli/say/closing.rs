@@ -16,7 +16,8 @@ pub fn closing_json(closing: &Closing) -> Value {
             "name": name,
             "catalogue": figure(days.catalogue, 1),
             "seen": figure(days.seen, 1),
-            "plantings": days.count,
+            "plantings": days.plantings,
+            "seasons": days.seasons,
             "days": figure(days.days, 1),
         })).collect::<Value>(),
     })

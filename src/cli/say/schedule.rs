@@ -4,7 +4,7 @@ use super::figure;
 use crate::calendar::{Date, day_text, days_between};
 use crate::cli::table::{Table, wrap};
 use crate::crop::{Crop, Piece, Start};
-use crate::growth::{Dates, Method, Outlook, Refusal, Schedule, Stage, Window, years};
+use crate::growth::{Dates, Method, Outlook, OwnDays, Refusal, Schedule, Stage, Window, years};
 use crate::units::Measure;
 use chrono::Datelike;
 use serde_json::{Value, json};
@@ -83,12 +83,13 @@ fn method_id(method: Method) -> &'static str {
 }
 
 /// A schedule for a program.
-pub fn schedule_json(crop: &Crop, outlook: &Outlook, measure: Measure) -> Value {
+pub fn schedule_json(crop: &Crop, outlook: &Outlook, own: Option<OwnDays>, measure: Measure) -> Value {
+    let own = own.map(own_json);
     let against: Value = outlook.against.iter().map(|r| r.words(measure)).collect();
     let Some(schedule) = &outlook.schedule else {
         return json!({
             "crop": crop.id, "stages": [], "chance": Value::Null, "needs_heat": Value::Null, "days": Value::Null,
-            "against": against,
+            "own_days": own, "against": against,
         });
     };
     let rows: Value = stages(&schedule.dates)
@@ -114,19 +115,27 @@ pub fn schedule_json(crop: &Crop, outlook: &Outlook, measure: Measure) -> Value 
         "open_until": schedule.open_until,
         "holds_until": schedule.holds_until,
         "lost": figure(schedule.lost, 3),
+        "own_days": own,
         "notes": schedule.notes.iter().map(|n| n.words()).collect::<Value>(),
         "against": against,
     })
 }
 
 /// A schedule for a person.
-pub fn schedule_text(crop: &Crop, outlook: &Outlook, place: &str, measure: Measure) -> String {
+pub fn schedule_text(
+    crop: &Crop,
+    outlook: &Outlook,
+    own: Option<OwnDays>,
+    place: &str,
+    measure: Measure,
+) -> String {
     let mut out = String::new();
     if let Some(schedule) = &outlook.schedule {
         let _ = writeln!(out, "{}, {}, at {place}\n", crop.name, start_words(schedule.start));
         out.push_str(&stage_table(schedule));
         out.push('\n');
         out.push_str(&summary(schedule));
+        out.push_str(&own_text(own));
     } else {
         let _ = writeln!(out, "{} at {place}", crop.name);
     }
@@ -134,6 +143,22 @@ pub fn schedule_text(crop: &Crop, outlook: &Outlook, place: &str, measure: Measu
         out.push_str(&wrap(&format!("Against it: {}.", reason.words(measure)), 96, "  "));
     }
     out
+}
+
+/// What this garden has learnt of a crop's days, a line; empty where it has learnt nothing.
+pub fn own_text(own: Option<OwnDays>) -> String {
+    own.map_or_else(String::new, |own| format!("  Days to first picking {}.\n", own.words()))
+}
+
+/// The same for a program.
+pub(super) fn own_json(own: OwnDays) -> Value {
+    json!({
+        "days": figure(own.days, 1),
+        "seen": figure(own.seen, 1),
+        "seasons": own.seasons,
+        "plantings": own.plantings,
+        "book": figure(own.catalogue, 1),
+    })
 }
 
 fn stage_table(schedule: &Schedule) -> String {
@@ -166,7 +191,7 @@ fn summary(schedule: &Schedule) -> String {
 }
 
 /// Starts that follow each other, for a person.
-pub fn succession_text(crop: &Crop, starts: &[Schedule]) -> String {
+pub fn succession_text(crop: &Crop, starts: &[Schedule], own: Option<OwnDays>) -> String {
     let mut table = Table::new(&[">", "begin", "first picking", ">days", "in time"]);
     for (n, schedule) in starts.iter().enumerate() {
         let day = |d: Option<Date>| d.map(full_day).unwrap_or_default();
@@ -178,14 +203,16 @@ pub fn succession_text(crop: &Crop, starts: &[Schedule]) -> String {
             years(schedule.chance),
         ]);
     }
-    format!("{}: starts whose harvests follow each other\n\n{}", crop.name, table.text("  "))
+    format!("{}: starts whose harvests follow each other\n\n{}{}", crop.name, table.text("  "), own_text(own))
 }
 
 /// Starts that follow each other, for a program.
-pub fn succession_json(crop: &Crop, starts: &[Schedule], measure: Measure) -> Value {
+pub fn succession_json(crop: &Crop, starts: &[Schedule], own: Option<OwnDays>, measure: Measure) -> Value {
     starts
         .iter()
-        .map(|s| schedule_json(crop, &Outlook { schedule: Some(s.clone()), against: Vec::new() }, measure))
+        .map(|s| {
+            schedule_json(crop, &Outlook { schedule: Some(s.clone()), against: Vec::new() }, own, measure)
+        })
         .collect()
 }
 
@@ -213,6 +240,7 @@ pub fn window_text(
     crop: &Crop,
     windows: &[Window],
     why: &[(Date, Refusal)],
+    own: Option<OwnDays>,
     place: &str,
     measure: Measure,
 ) -> String {
@@ -247,5 +275,6 @@ pub fn window_text(
         ]);
     }
     out.push_str(&table.text("  "));
+    out.push_str(&own_text(own));
     out
 }

@@ -124,7 +124,7 @@ impl Builder<'_> {
         if planting.failed.is_some() {
             return Vec::new();
         }
-        let conditions = ways::conditions(&self.open, self.plan, crop);
+        let conditions = self.plan.raised_for(&self.open, crop);
         let on = plus(begins, -age(planting.start));
         let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else {
             return Vec::new();

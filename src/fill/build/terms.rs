@@ -28,9 +28,11 @@ impl Builder<'_> {
             opens: false,
             by_cell: true,
         };
+        // The season is the climate's: what this garden has learnt of a crop does not stretch it.
+        let open = self.open.clone().knowing(std::collections::BTreeMap::new());
         for crop in self.book.crops().filter(|c| c.catch && c.is_food() && c.starts.contains(&Start::InPlace))
         {
-            for begin in ways::starts(crop, &self.open, Start::InPlace, &drawing).begins {
+            for begin in ways::starts(crop, &open, Start::InPlace, &drawing).begins {
                 season |= begin.taken;
             }
         }

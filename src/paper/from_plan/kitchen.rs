@@ -63,12 +63,7 @@ impl Source<'_> {
 
     /// The conditions the plan is reckoned under.
     pub(super) fn conditions(&self) -> Conditions<'_> {
-        let settings = &self.plan.settings;
-        let mut conditions = Conditions::new(self.year).by(settings.method).at(settings.risk);
-        if let Some(place) = self.plan.raising.first() {
-            conditions.raising = place.temperature.celsius();
-        }
-        conditions
+        self.plan.conditions(self.book, self.year)
     }
 
     /// From when to when a harvest lasts that was wished for the store; the shorter storage life counts.

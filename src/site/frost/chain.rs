@@ -120,6 +120,10 @@ pub fn share_by(
             *sum += weight * value;
         }
     }
+    // The tabled normal curve is a millionth off, which a very steep threshold could show as a step back.
+    for j in (0..HALF_YEAR - 1).rev() {
+        out[j] = out[j].clamp(0.0, out[j + 1]);
+    }
     out
 }
 

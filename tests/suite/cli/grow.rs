@@ -1,6 +1,8 @@
 //! `schedule` and `window`.
 
 use super::{Home, example};
+use crate::growth::own::{seasons_of, slow_bean};
+use catchcrop::store::plan_text;
 
 #[test]
 fn windows_of_peas_in_spring_and_late_summer() {
@@ -104,4 +106,39 @@ fn a_garden_lends_its_site_and_settings() {
     let wrong = home.run(&["schedule", "carrot", "--site", "london", "--start", "raised"]);
     assert_eq!(wrong.code, 2);
     assert!(wrong.said.contains("is not started by 'raised': in-place"), "{}", wrong.said);
+}
+
+/// What the diary has taught of a crop is reckoned with and said, beside the book's figure.
+#[test]
+fn a_garden_s_own_days_are_reckoned_with_and_shown() {
+    let home = Home::new();
+    let (bean, slow) = slow_bean();
+    let garden = home.file("garden.ron", &plan_text(&seasons_of(&bean, &slow, 3)).unwrap());
+    let fresh = home.file("fresh.ron", &plan_text(&seasons_of(&bean, &slow, 0)).unwrap());
+    let year = catchcrop::site::SiteYear::preset("new-york").unwrap();
+    let own = seasons_of(&bean, &slow, 3).own_days(catchcrop::store::book(), &year)[&bean.id];
+    assert!((57.0..61.0).contains(&own.days), "{own:?}");
+    let words = format!("in this garden: {:.0} days (3 seasons), book 52", own.days);
+    let look =
+        |site: &str| home.run(&["schedule", "bean", "--site", site, "--on", "2030-05-20", "--json"]).json();
+    let (here, there) = (look(&garden), look(&fresh));
+    assert_eq!(here["own_days"]["seasons"], 3);
+    assert_eq!(here["own_days"]["book"], 52.5);
+    assert!(there["own_days"].is_null());
+    let days = |v: &serde_json::Value| v["days"].as_i64().unwrap();
+    assert!((4..=10).contains(&(days(&here) - days(&there))), "{here} {there}");
+    let ready = ["schedule", "bean", "--site", &garden, "--ready", "2030-08-15"];
+    for args in [
+        &ready[..],
+        &["window", "bean", "--site", &garden],
+        &["schedule", "bean", "--site", &garden, "--on", "2030-05-20", "--every", "14"],
+        &["book", "bean", "--plan", &garden],
+    ] {
+        let text = home.run(args).done();
+        assert!(text.contains(&words), "{args:?}: {text}");
+    }
+    let shown = home.run(&["book", "bean", "--plan", &garden, "--json"]).json();
+    assert_eq!(shown["own_days"]["plantings"], 3);
+    let plain = home.run(&["book", "bean", "--plan", &fresh]).done();
+    assert!(!plain.contains("in this garden"), "{plain}");
 }

@@ -9,6 +9,7 @@ mod foot;
 mod frame;
 mod glyphs;
 mod ground;
+mod hit;
 mod input;
 mod jobs;
 mod list;
@@ -27,6 +28,7 @@ mod worker;
 
 pub use frame::{LEAST, view};
 pub use glyphs::{ASCII, Glyphs, USUAL};
+pub use hit::target;
 pub use input::{Replies, Sifted, keys, lightness};
 pub use pane::Look;
 pub use picture::{picture, text};

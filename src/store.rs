@@ -26,5 +26,5 @@ pub use fault::{Fault, Weight};
 pub use journal::Recovery;
 pub use near::nearest;
 pub use plan_file::{Loaded, Over, PlanFile, Saved, look, plan_text, read_plan};
-pub use prefs::{Ground, Preferences, preferences};
+pub use prefs::{Ground, Preferences, is_toured, keep_toured, preferences};
 pub use shelf::{Shelf, salvage, shelf};

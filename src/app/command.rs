@@ -66,6 +66,10 @@ pub enum Command {
     QuitUnsaved,
     /// Every key of this view.
     Help,
+    /// A tour of five steps.
+    Tour,
+    /// Listen to the mouse, or not.
+    Mouse,
     /// Find any command by its words.
     Palette,
     /// Lay out a new place of that kind.
@@ -215,6 +219,8 @@ impl Command {
             | Self::SaveAndQuit
             | Self::QuitUnsaved
             | Self::Help
+            | Self::Tour
+            | Self::Mouse
             | Self::Palette
             | Self::New(_)
             | Self::Obstacle

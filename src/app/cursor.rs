@@ -19,6 +19,7 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
         Way::Right => (steps, 0),
     };
     match &mut model.over {
+        Some(Over::Tour(_)) => return super::tour::step(model, way),
         Some(Over::Help(line)) => {
             *line = super::shift(*line, y, 400);
             return Vec::new();
@@ -31,15 +32,7 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
         None => {}
     }
     match model.view {
-        View::Ground => {
-            model.spot = model.spot.plus(x, y);
-            carry::settle(model);
-            follow(model);
-        }
-        View::Bed => {
-            in_bed(model, x, y);
-            carry::settle(model);
-        }
+        View::Ground | View::Bed => by(model, x, y),
         View::Weeks => {
             down(model, y);
             if x != 0 {
@@ -55,6 +48,18 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
         View::Wishes | View::Jobs | View::Findings | View::Book => down(model, y),
     }
     Vec::new()
+}
+
+/// So many cells east and south on the ground or in a bed; what is carried comes along.
+pub(super) fn by(model: &mut Model, x: i64, y: i64) {
+    if model.view == View::Bed {
+        in_bed(model, x, y);
+        carry::settle(model);
+    } else {
+        model.spot = model.spot.plus(x, y);
+        carry::settle(model);
+        follow(model);
+    }
 }
 
 /// So many lines down the list of the view shown.

@@ -44,6 +44,15 @@ pub struct Task {
     pub seed: u64,
 }
 
+/// What a run has reached, and how long it took.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Gauge {
+    /// What the best plan so far is worth, in points: a wish of importance 3 that is met in full brings 300.
+    pub points: i64,
+    /// Seconds since it began.
+    pub seconds: u64,
+}
+
 /// A run that is on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
@@ -51,6 +60,8 @@ pub struct Run {
     pub id: RunId,
     /// How far it has come.
     pub progress: Option<Progress>,
+    /// What it has reached.
+    pub gauge: Gauge,
     /// Whether it was told to stop.
     pub stopping: bool,
     /// The garden it was given: a garden that has changed since can't take its proposal.
@@ -62,12 +73,15 @@ impl Run {
     pub fn words(&self) -> String {
         let Some(progress) = self.progress else { return String::from("Filling: putting the question") };
         let share = progress.done.saturating_mul(100).checked_div(progress.all).unwrap_or(0);
-        match progress.stage {
-            Stage::Bound => String::from("Filling: proving what is possible"),
-            Stage::Start => String::from("Filling: a first plan"),
-            Stage::Improve => format!("Filling: {} % of the moves", share.min(99)),
-            Stage::Idle => String::from("Filling: the gaps"),
-        }
+        let doing = match progress.stage {
+            Stage::Bound => String::from("proving what is possible"),
+            Stage::Start => String::from("a first plan"),
+            Stage::Improve => format!("{} % tried", share.min(99)),
+            Stage::Idle => String::from("the gaps"),
+        };
+        let whole: i64 = self.plan.wishes.iter().map(|w| 100 * i64::from(w.importance)).sum();
+        let Gauge { points, seconds } = self.gauge;
+        format!("Filling: {doing}, {points} of {whole} points, {seconds} s")
     }
 }
 
@@ -86,11 +100,16 @@ impl Offer {
     /// In a sentence: what is met, how much lies idle.
     pub fn words(&self) -> String {
         let n = self.ghosts.len();
-        format!(
-            "{n} plantings: {}; {:.0} % of the ground idle",
-            self.proposal.words(),
-            self.proposal.idle_share() * 100.0
-        )
+        let (share, idle) = (self.proposal.share * 100.0, self.proposal.idle_share() * 100.0);
+        let more = if self.proposal.value > 0.0 {
+            (self.proposal.bound / self.proposal.value - 1.0).max(0.0) * 100.0
+        } else {
+            0.0
+        };
+        let best =
+            if more < 0.05 { String::from("none is better") } else { format!("at best {more:.1} % more") };
+        let what = if n == 1 { "1 planting".to_owned() } else { format!("{n} plantings") };
+        format!("Proposed: {what}, {share:.0} % of the wishes met, {idle:.0} % idle; {best}")
     }
 }
 
@@ -116,7 +135,8 @@ pub(super) fn start(model: &mut Model, way: FillWay) -> Vec<Effect> {
     };
     model.runs += 1;
     let id = RunId(model.runs);
-    model.run = Some(Run { id, progress: None, stopping: false, plan: model.plan.clone() });
+    model.run =
+        Some(Run { id, progress: None, gauge: Gauge::default(), stopping: false, plan: model.plan.clone() });
     vec![Effect::StartFill(id, Box::new(task))]
 }
 
@@ -135,9 +155,9 @@ pub(super) fn stop(model: &mut Model) -> Vec<Effect> {
 }
 
 /// A report of a run.
-pub(super) fn progressed(model: &mut Model, id: RunId, progress: Progress) {
+pub(super) fn progressed(model: &mut Model, id: RunId, progress: Progress, gauge: Gauge) {
     if let Some(run) = model.run.as_mut().filter(|r| r.id == id) {
-        run.progress = Some(progress);
+        (run.progress, run.gauge) = (Some(progress), gauge);
     }
 }
 

@@ -43,11 +43,13 @@ pub enum Mode {
     Leaving,
     /// The list of keys is shown.
     Helping,
+    /// The tour is on.
+    Touring,
 }
 
 impl Mode {
     /// Every mode.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Every,
         Self::Ground,
         Self::Bed,
@@ -63,6 +65,7 @@ impl Mode {
         Self::Asked,
         Self::Leaving,
         Self::Helping,
+        Self::Touring,
     ];
     /// The mode of a view.
     pub const fn of(view: View) -> Self {
@@ -96,6 +99,7 @@ impl Mode {
             Self::Asked => "when asked",
             Self::Leaving => "when leaving",
             Self::Helping => "in the list of keys",
+            Self::Touring => "on the tour",
         }
     }
     /// Whether the keys of every view hold here too.
@@ -110,9 +114,13 @@ impl Mode {
             | Self::Record
             | Self::Book
             | Self::Needs => true,
-            Self::Every | Self::Carrying | Self::Typing | Self::Asked | Self::Leaving | Self::Helping => {
-                false
-            }
+            Self::Every
+            | Self::Carrying
+            | Self::Typing
+            | Self::Asked
+            | Self::Leaving
+            | Self::Helping
+            | Self::Touring => false,
         }
     }
     /// The modes whose rows hold in this one, nearest first.
@@ -133,6 +141,7 @@ impl Mode {
             Self::Asked => &[Self::Asked],
             Self::Leaving => &[Self::Leaving],
             Self::Helping => &[Self::Helping],
+            Self::Touring => &[Self::Touring],
         }
     }
 }
@@ -366,6 +375,14 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Helping, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "a page on"),
     row(Mode::Helping, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "a page back"),
     row(Mode::Helping, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
+    row(Mode::Touring, &[Key::Enter], Command::Cursor(Way::Right), Group::Here, "on"),
+    row(Mode::Touring, &[Key::Right], Command::Cursor(Way::Right), Group::Here, "on"),
+    row(Mode::Touring, &[C(' ')], Command::Cursor(Way::Right), Group::Here, "on"),
+    row(Mode::Touring, &[Key::Left], Command::Cursor(Way::Left), Group::Here, "a step back"),
+    row(Mode::Touring, &[Key::Backspace], Command::Cursor(Way::Left), Group::Here, "a step back"),
+    row(Mode::Touring, &[Key::Esc], Command::Back, Group::Here, "end the tour"),
+    row(Mode::Touring, &[C('q')], Command::Quit, Group::Garden, "leave"),
+    row(Mode::Touring, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
     // Every view.
     row(Mode::Every, &[C('a')], Command::AcceptAll, Group::Fill, "accept all that is proposed"),
     row(Mode::Every, &[C('A')], Command::AcceptPlace, Group::Fill, "accept it for this bed or pot"),
@@ -425,6 +442,8 @@ pub static BINDINGS: &[Binding] = &[
     ),
     row(Mode::Every, &[C('N')], Command::NewGarden, Group::Garden, "a new garden, by twelve questions"),
     row(Mode::Every, &[C(' ')], Command::Palette, Group::Garden, "find a command"),
+    row(Mode::Every, &[C('G'), C('m')], Command::Mouse, Group::Garden, "the mouse on or off"),
+    row(Mode::Every, &[C('i')], Command::Tour, Group::Garden, "a tour of five steps"),
     row(Mode::Every, &[C('?')], Command::Help, Group::Garden, "every key"),
     row(Mode::Every, &[C('q')], Command::Quit, Group::Garden, "leave"),
     row(Mode::Every, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),

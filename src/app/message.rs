@@ -1,7 +1,8 @@
 //! What comes in, and what is asked of the shell.
 
-use super::filling::{RunId, Task};
+use super::filling::{Gauge, RunId, Task};
 use super::key::Key;
+use super::pointer::{Target, Touch};
 use crate::calendar::Date;
 use crate::fill::{Progress, Proposal};
 use crate::plan::{Edit, Plan};
@@ -13,6 +14,8 @@ use std::path::PathBuf;
 pub enum Message {
     /// A key.
     Pressed(Key),
+    /// The mouse did something over what a spot of the screen shows.
+    Touched(Touch, Option<Target>),
     /// Text was pasted.
     Pasted(String),
     /// The window has this many columns and rows.
@@ -22,7 +25,7 @@ pub enum Message {
     /// The plan was written, or could not be.
     Saved(Result<Saved, StoreError>),
     /// A run of the fill has come so far.
-    Progressed(RunId, Progress),
+    Progressed(RunId, Progress, Gauge),
     /// It has ended with a proposal.
     Filled(RunId, Box<Proposal>),
     /// It has failed: in words.
@@ -59,6 +62,10 @@ pub enum Effect {
     LetGo,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
+    /// Listen to the mouse, or not.
+    Mouse(bool),
+    /// The tour was taken: it need not be shown by itself again.
+    Toured,
     /// End.
     Quit,
 }

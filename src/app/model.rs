@@ -4,6 +4,7 @@ use super::carry::{Carry, Load};
 use super::filling::{Offer, Reasons, Run};
 use super::key::Key;
 use super::keymap::Mode;
+use super::pointer::Hold;
 use super::reckon::Reckoned;
 use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
@@ -64,6 +65,8 @@ pub enum Question {
 pub enum Over {
     /// The list of keys, so many lines down.
     Help(usize),
+    /// A step of the tour, from 0.
+    Tour(usize),
     /// A line to type.
     Slip(Box<Slip>),
     /// A question.
@@ -81,6 +84,7 @@ pub enum Grasp {
 
 /// Everything.
 #[derive(Debug, Clone)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 pub struct Model {
     /// The garden.
     pub plan: Plan,
@@ -120,6 +124,10 @@ pub struct Model {
     pub pending: Vec<Key>,
     /// The last thing said.
     pub note: Option<Note>,
+    /// The mouse is listened to.
+    pub mouse: bool,
+    /// What the mouse has hold of.
+    pub(super) hold: Option<Hold>,
     /// The program ends once the plan is saved.
     pub leaving: bool,
     /// The layer of a cell that is worked on.
@@ -190,6 +198,8 @@ impl Model {
             carry: None,
             pending: Vec::new(),
             note: None,
+            mouse: false,
+            hold: None,
             leaving: false,
             layer: Layer::Main,
             lines: BTreeMap::new(),
@@ -233,6 +243,7 @@ impl Model {
     pub fn mode(&self) -> Mode {
         match &self.over {
             Some(Over::Help(_)) => Mode::Helping,
+            Some(Over::Tour(_)) => Mode::Touring,
             Some(Over::Slip(_)) => Mode::Typing,
             Some(Over::Ask(Question::Leave)) => Mode::Leaving,
             Some(Over::Ask(

@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Grasp, Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, days, filling, growing, wizard};
+use super::{cursor, days, filling, growing, pointer, tour, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::garden::PlaceId;
 use crate::plan::Edit;
@@ -26,6 +26,7 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
 fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
     match message {
         Message::Pressed(key) => pressed(model, key),
+        Message::Touched(touch, target) => pointer::touched(model, touch, target),
         Message::Pasted(text) => {
             if model.mode() == Mode::Typing {
                 return slip::edit(model, |line| line.insert(&text));
@@ -74,8 +75,8 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
             model.say(Tone::Mind, words);
             Vec::new()
         }
-        Message::Progressed(id, progress) => {
-            filling::progressed(model, id, progress);
+        Message::Progressed(id, progress, gauge) => {
+            filling::progressed(model, id, progress, gauge);
             Vec::new()
         }
         Message::Filled(id, proposal) => {
@@ -196,6 +197,8 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         },
         Command::Stretch => carry::stretch(model),
         Command::Swap => super::swap::swap(model),
+        Command::Mouse => pointer::switch(model),
+        Command::Tour => tour::begin(model),
         Command::Retire => match model.focus_place().map(|p| p.id.clone()) {
             Some(id) => retire(model, &id),
             None => Vec::new(),
@@ -393,6 +396,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
     model.leaving = false;
     match model.over.take() {
         Some(Over::Ask(Question::Recover(_))) => return vec![Effect::PutAside],
+        Some(Over::Tour(_)) => return tour::end(model),
         Some(Over::Slip(slip)) => {
             if let Purpose::Question(step) = slip.purpose {
                 wizard::back(model, step);
@@ -491,7 +495,7 @@ fn yes(model: &mut Model) -> Vec<Effect> {
         Some(Over::Ask(Question::SaveOver)) => written(model, None, store::Over::Changed),
         Some(Over::Ask(Question::Recover(recovery))) => take_up(model, recovery),
         Some(Over::Ask(Question::Close(season))) => days::close(model, season),
-        Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_)) | None => Vec::new(),
+        Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_) | Over::Tour(_)) | None => Vec::new(),
     }
 }
 

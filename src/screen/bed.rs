@@ -15,13 +15,14 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         return;
     };
     let (width, height) = (pane.width(), pane.height());
+    let (wide, high) = grid_size(width, height);
     if width >= 72 {
         let card = card_width(width);
-        grid(&mut pane.part(0, 0, width - card - 1, height), model, place);
+        grid(&mut pane.part(0, 0, wide, high), model, place);
         card::place(&mut pane.part(width - card, 0, card, height), model);
     } else {
         let rows = 4.min(height / 3);
-        grid(&mut pane.part(0, 0, width, height - rows - 1), model, place);
+        grid(&mut pane.part(0, 0, wide, high), model, place);
         pane.rule(0, height - rows - 1, width);
         card::place(&mut pane.part(0, height - rows, width, rows), model);
     }
@@ -47,12 +48,40 @@ impl Fit {
     }
 }
 
+/// The cell of the bed shown large at a column and row of the view.
+pub(super) fn cell_at(model: &Model, width: i32, height: i32, (x, y): (i32, i32)) -> Option<(u16, u16)> {
+    let place = model.bed.as_ref().and_then(|id| model.plan.place(id))?;
+    let (rows, cols) = place.grid(model.plan.settings.cell);
+    let (wide, high) = grid_size(width, height);
+    if x < LEFT || x >= wide || y < TOP || y >= high {
+        return None;
+    }
+    let fit = Fit::of(model, i32::from(rows), i32::from(cols), wide - LEFT - 1, high - TOP);
+    let row = u16::try_from((y - TOP) / fit.high + fit.first.0).ok().filter(|r| *r < rows)?;
+    let col = u16::try_from((x - LEFT) / fit.wide + fit.first.1).ok().filter(|c| *c < cols)?;
+    Some((row, col))
+}
+
+/// Where the cells begin: the numbers of rows stand on the left, the letters of columns above.
+const LEFT: i32 = 4;
+/// The row of the first cell.
+const TOP: i32 = 2;
+
+/// Columns and rows left for the bed beside its card.
+fn grid_size(width: i32, height: i32) -> (i32, i32) {
+    if width >= 72 {
+        (width - card_width(width) - 1, height)
+    } else {
+        (width, height - 4.min(height / 3) - 1)
+    }
+}
+
 fn grid(pane: &mut Pane<'_>, model: &Model, place: &Place) {
     let (rows, cols) = place.grid(model.plan.settings.cell);
     pane.say(1, 0, &place.name, Role::Title);
     let (width, height) = (pane.width(), pane.height());
-    let fit = Fit::of(model, i32::from(rows), i32::from(cols), width - 5, height - 2);
-    let mut inside = pane.part(4, 2, width - 4, height - 2);
+    let fit = Fit::of(model, i32::from(rows), i32::from(cols), width - LEFT - 1, height - TOP);
+    let mut inside = pane.part(LEFT, TOP, width - LEFT, height - TOP);
     for row in 0..rows {
         for col in 0..cols {
             let x = (i32::from(col) - fit.first.1) * fit.wide;

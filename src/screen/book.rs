@@ -1,6 +1,7 @@
 //! The crop book: every crop with its figures, and when it can be started at this site.
 
 use super::cells::family_marks;
+use super::hit::Table;
 use super::list;
 use super::pane::{Pane, columns, wrap};
 use super::theme::Role;
@@ -9,10 +10,20 @@ use crate::calendar::day_text;
 use crate::crop::{Crop, page};
 use crate::growth::windows;
 
+/// Columns of the list of crops.
+const fn names(width: i32) -> i32 {
+    if width >= 110 { 36 } else { 26 }
+}
+
+/// Where the crops lie.
+pub(super) const fn table(width: i32, height: i32) -> Table {
+    Table { top: 1, rows: height - 1, wide: names(width) }
+}
+
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
     let found = model.found();
-    let wide = if width >= 110 { 36 } else { 26 };
+    let wide = names(width);
     let at = model.line(View::Book);
     let head = if model.find.trim().is_empty() {
         format!("{} crops", found.len())

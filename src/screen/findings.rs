@@ -1,10 +1,29 @@
 //! The findings: what the check says, the gravest first; what is under the cursor in full.
 
+use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
 use crate::app::{Model, View};
 use crate::check::{Finding, Weight, rule};
+
+/// Columns of the list where the screen is wide enough to say more beside it.
+fn half(width: i32) -> Option<i32> {
+    (width >= 110).then_some(width / 2)
+}
+
+/// Rows of the list where more is said below it.
+fn upper(height: i32) -> i32 {
+    (height / 2).max(3)
+}
+
+/// Where the findings lie.
+pub(super) fn table(width: i32, height: i32) -> Table {
+    match half(width) {
+        Some(half) => Table { top: 1, rows: height - 1, wide: half },
+        None => Table { top: 1, rows: upper(height) - 1, wide: i32::MAX },
+    }
+}
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -22,12 +41,11 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         pane.say(2, 1, "Nothing to say: this season and the next stand as they should.", Role::Good);
         return;
     }
-    if width >= 110 {
-        let half = width / 2;
+    if let Some(half) = half(width) {
         lines(&mut pane.part(0, 0, half, height), model);
         whole(&mut pane.part(half + 1, 0, width - half - 1, height), model);
     } else {
-        let rows = (height / 2).max(3);
+        let rows = upper(height);
         lines(&mut pane.part(0, 0, width, rows), model);
         pane.rule(0, rows, width);
         whole(&mut pane.part(0, rows + 1, width, height - rows - 1), model);

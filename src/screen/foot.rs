@@ -2,7 +2,7 @@
 
 use super::pane::{Pane, columns};
 use super::theme::Role;
-use crate::app::{Command, Group, Model, Tone, View, keymap, names};
+use crate::app::{Command, Group, Mode, Model, Tone, View, keymap, names};
 
 /// Rows it takes.
 pub(super) const HEIGHT: i32 = 3;
@@ -39,6 +39,10 @@ fn said(pane: &mut Pane<'_>, model: &Model) {
 /// What the keys do here, from the key table: each command once, the possible ones only, as many as fit.
 fn hints(pane: &mut Pane<'_>, model: &Model) {
     let mode = model.mode();
+    // Questions and the tour show their own answers.
+    if matches!(mode, Mode::Touring | Mode::Asked | Mode::Leaving) {
+        return;
+    }
     let mut at = 1;
     let mut seen: Vec<Command> = Vec::new();
     let mut prefixes = Vec::new();
@@ -79,18 +83,38 @@ fn hints(pane: &mut Pane<'_>, model: &Model) {
     }
 }
 
-/// The views as pegs stuck in a row: the one shown stands out.
-fn pegs(pane: &mut Pane<'_>, model: &Model) {
-    let names: Vec<(String, View)> =
-        View::ALL.iter().enumerate().map(|(n, view)| (format!("{} {}", n + 1, view.word()), *view)).collect();
+/// The pegs with their columns, and the gap between them.
+fn row(width: i32) -> (Vec<(i32, String, View)>, i32) {
+    let names = View::ALL.iter().enumerate().map(|(n, view)| (format!("{} {}", n + 1, view.word()), *view));
+    let names: Vec<(String, View)> = names.collect();
     let total: i32 = names.iter().map(|(n, _)| columns(n)).sum();
     let count = i32::try_from(names.len()).unwrap_or(9);
-    let gap = ((pane.width() - 2 - total) / count).clamp(1, 4);
+    let gap = ((width - 2 - total) / count).clamp(1, 4);
     let mut at = 1;
+    let mut out = Vec::new();
     for (name, view) in names {
-        let role = if view == model.view { Role::Cursor } else { Role::Quiet };
-        let shown = if view == model.view && gap > 1 { format!(" {name} ") } else { name.clone() };
-        pane.say(if gap > 1 && view == model.view { at - 1 } else { at }, 2, &shown, role);
-        at += columns(&name) + gap;
+        let wide = columns(&name);
+        out.push((at, name, view));
+        at += wide + gap;
+    }
+    (out, gap)
+}
+
+/// The view whose peg stands at a column.
+pub(super) fn peg_at(width: i32, x: i32) -> Option<View> {
+    row(width).0.into_iter().find(|(at, name, _)| (*at..*at + columns(name)).contains(&x)).map(|(_, _, v)| v)
+}
+
+/// The views as pegs stuck in a row: the one shown stands out.
+fn pegs(pane: &mut Pane<'_>, model: &Model) {
+    let (pegs, gap) = row(pane.width());
+    for (at, name, view) in pegs {
+        let here = view == model.view;
+        let role = if here { Role::Cursor } else { Role::Quiet };
+        if here && gap > 1 {
+            pane.say(at - 1, 2, &format!(" {name} "), role);
+        } else {
+            pane.say(at, 2, &name, role);
+        }
     }
 }

@@ -84,15 +84,37 @@ impl DivCeil for i32 {
     }
 }
 
+/// Columns and rows of the plan beside its card.
+fn plan_size(width: i32, height: i32) -> (i32, i32) {
+    if width >= 72 {
+        (width - card_width(width) - 1, height)
+    } else {
+        (width, height - 4.min(height / 3) - 1)
+    }
+}
+
+/// The spot of the plan at a column and row of the view.
+pub(super) fn spot_at(model: &Model, width: i32, height: i32, (x, y): (i32, i32)) -> Option<Spot> {
+    let (wide, high) = plan_size(width, height);
+    if !(0..wide).contains(&x) || !(0..high).contains(&y) {
+        return None;
+    }
+    let map = Map::of(model, wide, high);
+    let east = (x - map.left).div_euclid(map.scale.wide);
+    let south = ((y - map.top) * map.scale.rows).div_euclid(map.scale.high);
+    (east >= 0 && south >= 0).then(|| Spot { x: i64::from(east), y: i64::from(south) })
+}
+
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
+    let (wide, high) = plan_size(width, height);
     if width >= 72 {
         let card = card_width(width);
-        plan(&mut pane.part(0, 0, width - card - 1, height), model);
+        plan(&mut pane.part(0, 0, wide, high), model);
         card::place(&mut pane.part(width - card, 0, card, height), model);
     } else {
         let rows = 4.min(height / 3);
-        plan(&mut pane.part(0, 0, width, height - rows - 1), model);
+        plan(&mut pane.part(0, 0, wide, high), model);
         pane.rule(0, height - rows - 1, width);
         card::place(&mut pane.part(0, height - rows, width, rows), model);
     }

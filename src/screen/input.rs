@@ -1,7 +1,9 @@
 //! What the terminal sends, in the program's own words; a reply about its background is taken out.
 
-use crate::app::{Key, Message};
-use ratatui::crossterm::event::{self, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+use crate::app::{Key, Message, Touch, Way};
+use ratatui::crossterm::event::{
+    self, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, MouseButton, MouseEventKind,
+};
 use std::sync::mpsc::Sender;
 use std::time::Duration;
 
@@ -12,6 +14,8 @@ pub(super) enum Incoming {
     Said(Message),
     /// The terminal's background is light, or not.
     Light(bool),
+    /// The mouse did something at a column and row.
+    Touch(Touch, u16, u16),
     /// Draw everything anew.
     Redraw,
 }
@@ -178,6 +182,23 @@ fn is_key(event: &Event, code: KeyCode) -> bool {
     matches!(event, Event::Key(key) if key.code == code && key.modifiers.is_empty())
 }
 
+/// What the mouse did; none for what has no use here.
+const fn touch(kind: MouseEventKind) -> Option<Touch> {
+    match kind {
+        MouseEventKind::Down(MouseButton::Left) => Some(Touch::Press),
+        MouseEventKind::Drag(MouseButton::Left) => Some(Touch::Drag),
+        MouseEventKind::Up(MouseButton::Left) => Some(Touch::Release),
+        MouseEventKind::ScrollUp => Some(Touch::Wheel(Way::Up)),
+        MouseEventKind::ScrollDown => Some(Touch::Wheel(Way::Down)),
+        MouseEventKind::Down(MouseButton::Right | MouseButton::Middle)
+        | MouseEventKind::Drag(MouseButton::Right | MouseButton::Middle)
+        | MouseEventKind::Up(MouseButton::Right | MouseButton::Middle)
+        | MouseEventKind::Moved
+        | MouseEventKind::ScrollLeft
+        | MouseEventKind::ScrollRight => None,
+    }
+}
+
 /// Sends on what an event means; false where nobody listens any more.
 fn pass(inbox: &Sender<Incoming>, replies: &mut Replies, event: Event) -> bool {
     let send = |incoming| inbox.send(incoming).is_ok();
@@ -189,6 +210,9 @@ fn pass(inbox: &Sender<Incoming>, replies: &mut Replies, event: Event) -> bool {
         },
         Event::Paste(text) => send(Incoming::Said(Message::Pasted(text))),
         Event::Resize(cols, rows) => send(Incoming::Said(Message::Resized(cols, rows))),
-        Event::FocusGained | Event::FocusLost | Event::Mouse(_) => true,
+        Event::Mouse(mouse) => {
+            touch(mouse.kind).is_none_or(|t| send(Incoming::Touch(t, mouse.column, mouse.row)))
+        }
+        Event::FocusGained | Event::FocusLost => true,
     }
 }

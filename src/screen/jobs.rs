@@ -1,11 +1,26 @@
 //! The jobs: what there is to do in the shown week, what is late first; and what was done.
 
+use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
 use crate::app::{Model, View, event_words};
 use crate::calendar::day_text;
 use crate::work::Job;
+
+/// Rows about the job under the cursor.
+const DETAIL: i32 = 4;
+
+/// Rows about what was done.
+fn told(model: &Model, height: i32) -> i32 {
+    i32::try_from(model.diary_of_week().len()).unwrap_or(0).min(height / 4)
+}
+
+/// Where the jobs lie.
+pub(super) fn table(model: &Model, height: i32) -> Table {
+    let told = told(model, height);
+    Table { top: 1, rows: height - 2 - DETAIL - told - i32::from(told > 0), wide: i32::MAX }
+}
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -15,11 +30,11 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     }
     head(pane, model);
     let done = model.diary_of_week();
-    let told = i32::try_from(done.len()).unwrap_or(0).min(height / 4);
-    let detail = 4;
-    let rows = height - 2 - detail - told - i32::from(told > 0);
+    let told = told(model, height);
+    let table = table(model, height);
+    let rows = table.rows;
     let at = model.line(View::Jobs);
-    let mut inside = pane.part(0, 1, width, rows);
+    let mut inside = pane.part(0, table.top, width, rows);
     if model.jobs.is_empty() {
         inside.say(2, 0, "Nothing to do in this week.", Role::Good);
     }
@@ -38,8 +53,8 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         pane.say(2, y, tick, Role::Good);
         pane.fit(4, y, words.trim(), width - 5, Role::Quiet);
     }
-    pane.rule(0, height - detail - 1, width);
-    whole(&mut pane.part(0, height - detail, width, detail), model);
+    pane.rule(0, height - DETAIL - 1, width);
+    whole(&mut pane.part(0, height - DETAIL, width, DETAIL), model);
 }
 
 /// "12 jobs, about 3 h 20 min, of 8 h there are".

@@ -4,7 +4,8 @@ use super::foot;
 use super::pane::{Pane, columns, wrap};
 use super::theme::Role;
 use crate::app::{
-    Binding, Choice, Group, Mode, Model, Over, Question, Resolution, Slip, closing_words, keymap, names,
+    Binding, Choice, Group, Mode, Model, Over, Question, Resolution, STOPS, Slip, closing_words, keymap,
+    names, tour_stop,
 };
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
@@ -12,6 +13,7 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         Some(Over::Slip(slip)) => draw_slip(pane, slip),
         Some(Over::Ask(question)) => draw_question(pane, model, question),
         Some(Over::Help(line)) => draw_help(pane, model, *line),
+        Some(Over::Tour(n)) => draw_tour(pane, *n),
         None => {
             if let Resolution::Wait(rows) = keymap::resolve(model.mode(), &model.pending)
                 && !model.pending.is_empty()
@@ -93,6 +95,33 @@ fn draw_choices(inside: &mut Pane<'_>, top: i32, rows: i32, choices: &[Choice], 
     }
 }
 
+/// A step of the tour at the foot of its view.
+fn draw_tour(pane: &mut Pane<'_>, n: usize) {
+    let stop = tour_stop(n);
+    let lines = wrap(&stop.words, pane.width() - 4);
+    let rows = i32::try_from(lines.len()).unwrap_or(3) + 1;
+    let title = format!("the tour, {} of {STOPS}: {}", n + 1, stop.title);
+    let mut inside = slip(pane, &title, rows);
+    for (y, line) in (0..).zip(&lines) {
+        inside.say(2, y, line, Role::Slip);
+    }
+    answers(&mut inside, Mode::Touring, rows - 1);
+}
+
+/// The keys one may answer with, each command once.
+fn answers(inside: &mut Pane<'_>, mode: Mode, y: i32) {
+    let mut at = 2;
+    let mut seen = Vec::new();
+    for binding in keymap::rows(mode).filter(|b| b.group == Group::Here) {
+        if seen.contains(&binding.command) {
+            continue;
+        }
+        seen.push(binding.command);
+        at = inside.say(at, y, &names(binding.keys), Role::Chosen) + 1;
+        at = inside.say(at, y, binding.words, Role::SlipQuiet) + 3;
+    }
+}
+
 fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
     let words = match question {
         Question::Close(season) => {
@@ -127,16 +156,7 @@ fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
         inside.say(2, y, &line, Role::Slip);
         y += 1;
     }
-    let mut at = 2;
-    let mut seen = Vec::new();
-    for binding in keymap::rows(mode).filter(|b| b.group == Group::Here) {
-        if seen.contains(&binding.command) {
-            continue;
-        }
-        seen.push(binding.command);
-        at = inside.say(at, y, &names(binding.keys), Role::Chosen) + 1;
-        at = inside.say(at, y, binding.words, Role::SlipQuiet) + 3;
-    }
+    answers(&mut inside, mode, y);
 }
 
 fn draw_next(pane: &mut Pane<'_>, model: &Model, rows: &[&Binding]) {

@@ -1,6 +1,7 @@
 //! The record: what stood in every bed and pot, season by season, and what is planned for the next ones.
 
 use super::cells::family_marks;
+use super::hit::Table;
 use super::list;
 use super::pane::{Pane, columns};
 use super::theme::Role;
@@ -10,6 +11,16 @@ use crate::check::Ground;
 use crate::garden::PlaceId;
 use chrono::Datelike as _;
 
+/// Rows about the place under the cursor.
+fn below(height: i32) -> i32 {
+    (height / 3).clamp(4, 10)
+}
+
+/// Where the places lie.
+pub(super) fn table_of(height: i32) -> Table {
+    Table { top: 1, rows: height - below(height) - 2, wide: i32::MAX }
+}
+
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
     let places = model.places_of(model.season());
@@ -17,7 +28,7 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         pane.say(2, 1, "There is no bed or pot yet.", Role::Quiet);
         return;
     }
-    let rows = (height / 3).clamp(4, 10);
+    let rows = below(height);
     table(&mut pane.part(0, 0, width, height - rows - 1), model, &places);
     pane.rule(0, height - rows - 1, width);
     detail(&mut pane.part(0, height - rows, width, rows), model, &places);

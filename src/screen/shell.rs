@@ -2,6 +2,7 @@
 
 use super::frame::view;
 use super::glyphs::{ASCII, USUAL};
+use super::hit::target;
 use super::input::{Incoming, Replies, listen};
 use super::pane::Look;
 use super::theme::{Depth, Theme};
@@ -14,7 +15,7 @@ use crate::store::{self, PlanFile, Recovery, StoreError};
 use anyhow::Context as _;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use ratatui::crossterm::{cursor, event, execute, queue, terminal};
+use ratatui::crossterm::{cursor, event, execute, queue, style, terminal};
 use std::collections::VecDeque;
 use std::io::{self, BufWriter, Stdout, Write as _};
 use std::path::PathBuf;
@@ -40,9 +41,18 @@ pub struct Options {
     pub ascii: bool,
     /// A light ground, a dark one, or as the terminal says.
     pub light: Option<bool>,
+    /// The mouse is listened to from the start.
+    pub mouse: bool,
+    /// The tour is shown at first, and that it was is kept in this folder.
+    pub tour: Option<PathBuf>,
     /// Said at first.
     pub note: Option<String>,
 }
+
+/// Presses, drags and the wheel are reported, but not every move: nothing wakes where no button is held.
+const MOUSE_ON: &str = "\x1b[?1000h\x1b[?1002h\x1b[?1006h";
+/// The mouse is the terminal's own again.
+const MOUSE_OFF: &str = "\x1b[?1006l\x1b[?1002l\x1b[?1000l";
 
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
@@ -57,6 +67,7 @@ fn restore() {
             out,
             terminal::EndSynchronizedUpdate,
             event::DisableBracketedPaste,
+            style::Print(MOUSE_OFF),
             terminal::LeaveAlternateScreen,
             cursor::Show
         )
@@ -127,8 +138,15 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     if let Some(words) = options.note {
         model.say(crate::app::Tone::Plain, words);
     }
+    if options.tour.is_some() && model.over.is_none() {
+        model.over = Some(Over::Tour(0));
+    }
+    model.mouse = options.mouse;
     guard_panics();
     let mut taken = Taken::take()?;
+    if options.mouse {
+        mouse(true);
+    }
     let (sender, inbox) = channel();
     let asks = options.light.is_none() && depth != Depth::None;
     if asks {
@@ -138,8 +156,16 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     start_threads(&sender, if asks { Replies::asked() } else { Replies::default() })?;
     let size = taken.0.size().context("the size of the terminal is not known")?;
     update(&mut model, Message::Resized(size.width, size.height));
-    let mut hands = Hands { file: options.file, worker: Worker::default(), inbox: sender };
+    let mut hands =
+        Hands { file: options.file, tour: options.tour, worker: Worker::default(), inbox: sender };
     turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
+}
+
+/// Asks the terminal to report the mouse, or not to.
+fn mouse(on: bool) {
+    let mut out = io::stdout();
+    let words = if on { MOUSE_ON } else { MOUSE_OFF };
+    out.write_all(words.as_bytes()).and_then(|()| out.flush()).unwrap_or_default();
 }
 
 fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<()> {
@@ -173,6 +199,7 @@ fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<
 /// What the program does outside: files, and the fill.
 struct Hands {
     file: Option<PlanFile>,
+    tour: Option<PathBuf>,
     worker: Worker,
     inbox: Sender<Incoming>,
 }
@@ -201,6 +228,17 @@ impl Hands {
             }
             Effect::LetGo => {
                 self.file = None;
+                None
+            }
+            Effect::Mouse(on) => {
+                mouse(on);
+                None
+            }
+            Effect::Toured => {
+                // Where it can't be kept, the tour is shown once more: no harm is done.
+                if let Some(folder) = self.tour.take() {
+                    store::keep_toured(&folder).unwrap_or_default();
+                }
                 None
             }
             Effect::Quit => None,
@@ -253,6 +291,10 @@ fn turn(
         while let Some(incoming) = queue.pop_front() {
             let message = match incoming {
                 Incoming::Said(message) => message,
+                Incoming::Touch(touch, x, y) => {
+                    let (cols, rows) = model.size;
+                    Message::Touched(touch, target(model, cols, rows, x, y))
+                }
                 Incoming::Light(light) => {
                     look.theme.light = light;
                     continue;

@@ -1,6 +1,7 @@
 //! The weeks: plantings or cells down, the weeks of the season across.
 
 use super::cells::{code, family_marks};
+use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::scale::Scale;
@@ -14,6 +15,11 @@ use ratatui::style::Style;
 /// Rows of the kitchen below the timeline.
 const KITCHEN: i32 = 3;
 
+/// Where the rows lie.
+pub(super) const fn table(height: i32) -> Table {
+    Table { top: 1, rows: height - KITCHEN - 1, wide: i32::MAX }
+}
+
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
     let scale = Scale::of(model, width);
@@ -26,7 +32,8 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         return;
     }
     kitchen(pane, model, &scale, height - KITCHEN);
-    let mut inside = pane.part(0, 1, width, height - KITCHEN - 1);
+    let table = table(height);
+    let mut inside = pane.part(0, table.top, width, table.rows);
     let most = inside.height();
     for (y, n, row) in list::shown(&rows, at, most) {
         draw_row(&mut inside, model, &scale, row, y);

@@ -1,6 +1,7 @@
 //! The wishes: what is wanted, how much and when.
 
 use super::cells::family_marks;
+use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
@@ -10,6 +11,16 @@ use crate::crop::Crop;
 use crate::plan::Wish;
 use crate::units::num;
 use chrono::Datelike as _;
+
+/// Rows about the wish under the cursor.
+const fn detail(width: i32) -> i32 {
+    if width >= 110 { 6 } else { 4 }
+}
+
+/// Where the wishes lie.
+pub(super) const fn table(width: i32, height: i32) -> Table {
+    Table { top: 1, rows: height - detail(width) - 2, wide: i32::MAX }
+}
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
@@ -29,11 +40,12 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         let letter: String = MONTHS[(first + n) % 12].chars().take(1).collect();
         pane.say(x, 0, &letter, Role::Quiet);
     }
-    let detail = if width >= 110 { 6 } else { 4 };
+    let detail = detail(width);
     why(&mut pane.part(0, height - detail, width, detail), model);
     pane.rule(0, height - detail - 1, width);
     list::rest(pane, height - detail - 1, at, model.plan.wishes.len());
-    let mut inside = pane.part(0, 1, width, height - detail - 2);
+    let table = table(width, height);
+    let mut inside = pane.part(0, table.top, width, table.rows);
     let rows = inside.height();
     for (row, n, wish) in list::shown(&model.plan.wishes, at, rows) {
         line(&mut inside, model, wish, row, &columns);

@@ -1,7 +1,7 @@
 //! The fill on a thread of its own: it tells how far it is, can be stopped, and never takes the program down.
 
 use super::input::Incoming;
-use crate::app::{Message, RunId, Task};
+use crate::app::{Gauge, Message, RunId, Task};
 use crate::fill::{Effort, Progress, Quota, build, search};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
@@ -11,6 +11,9 @@ use std::time::{Duration, Instant};
 
 /// Reports come at most this often.
 const PACE: Duration = Duration::from_millis(50);
+
+/// Where this variable is set, a fill breaks off at once: so it can be seen that nothing is lost by it.
+const BREAK: &str = "CATCHCROP_BREAK_FILL";
 
 /// The run that is on.
 #[derive(Debug, Default)]
@@ -62,14 +65,17 @@ fn words(panic: &(dyn std::any::Any + Send)) -> String {
 }
 
 fn work(id: RunId, task: &Task, stop: &Arc<AtomicBool>, inbox: &Sender<Incoming>) -> Message {
+    assert!(std::env::var_os(BREAK).is_none(), "it was told to break off");
     let built = build(&task.plan, &task.book, &task.year, task.request);
     let allowance = Allowance { effort: task.effort, stop: Arc::clone(stop) };
+    let (began, point) = (Instant::now(), built.problem.point.max(1));
     let mut last: Option<(Instant, Progress)> = None;
     let outcome = search(&built.problem, &allowance, task.seed, &mut |progress| {
         let due = last.is_none_or(|(when, before)| when.elapsed() >= PACE && before != progress);
         if due {
             last = Some((Instant::now(), progress));
-            inbox.send(Incoming::Said(Message::Progressed(id, progress))).unwrap_or_default();
+            let gauge = Gauge { points: progress.value / point, seconds: began.elapsed().as_secs() };
+            inbox.send(Incoming::Said(Message::Progressed(id, progress, gauge))).unwrap_or_default();
         }
     });
     Message::Filled(id, Box::new(built.proposal(&outcome)))

@@ -19,7 +19,7 @@ pub enum Ground {
     Dark,
 }
 
-/// Settings of the program: `(ground: Dark, ascii: true)`.
+/// Settings of the program: `(ground: Dark, ascii: true, mouse: true)`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
 #[serde(deny_unknown_fields, default)]
 pub struct Preferences {
@@ -27,6 +27,25 @@ pub struct Preferences {
     pub ground: Ground,
     /// Signs of ASCII alone.
     pub ascii: bool,
+    /// The mouse is listened to.
+    pub mouse: bool,
+}
+
+/// The file that says that the tour was taken.
+const TOURED: &str = "toured";
+
+/// Whether the tour was taken, as a config folder says.
+pub fn is_toured(folder: &Path) -> bool {
+    folder.join(TOURED).exists()
+}
+
+/// Keeps in a config folder that the tour was taken.
+///
+/// # Errors
+/// Where the folder can't be written to.
+pub fn keep_toured(folder: &Path) -> std::io::Result<()> {
+    std::fs::create_dir_all(folder)?;
+    std::fs::write(folder.join(TOURED), "The tour was taken.\n")
 }
 
 /// Reads the settings of a config folder; the usual ones where there are none. A file that cannot be used is said.

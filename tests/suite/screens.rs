@@ -1,6 +1,7 @@
 //! Screens: keys in, what the window shows out.
 
 mod colours;
+mod pointed;
 mod typed;
 
 use crate::support::{drawn, example, filled, opened, plain_look, press, screen, today};

@@ -2,7 +2,7 @@
 
 mod session;
 
-use session::{Session, given_back};
+use session::{Session, given_back, program};
 use std::path::Path;
 
 fn folder() -> tempfile::TempDir {
@@ -25,11 +25,7 @@ fn signal(process: u32, name: &str) {
 fn a_session_from_an_empty_garden_to_a_saved_one() {
     let dir = folder();
     let new = ["new", "yard.ron", "--site", "new-york", "--measure", "metric"];
-    let made = std::process::Command::new(env!("CARGO_BIN_EXE_catchcrop"))
-        .args(new)
-        .current_dir(dir.path())
-        .output()
-        .unwrap();
+    let made = std::process::Command::new(program()).args(new).current_dir(dir.path()).output().unwrap();
     assert!(made.status.success(), "{}", String::from_utf8_lossy(&made.stderr));
     let mut session = Session::start(dir.path(), &["yard.ron", "--on", "2027-05-22"], 80, 24);
     session.wait_for("Nothing is laid out yet.");
@@ -113,6 +109,148 @@ fn signals_give_the_terminal_back_and_nothing_is_lost() {
         again.send("qx");
         assert!(again.end().0);
     }
+}
+
+#[test]
+fn a_fill_that_breaks_off_takes_nothing_along() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let broken = [("CATCHCROP_BREAK_FILL", "1")];
+    let mut session = Session::start_with(dir.path(), &[&plan, "--on", "2027-05-22"], (80, 24), &broken);
+    session.wait_for("Long box");
+    session.send("o");
+    session.wait_for("Resized Long box.");
+    session.send("fq");
+    session.wait_for("The fill has failed, and nothing was changed");
+    // The screen is whole and still answers.
+    session.send(".");
+    session.wait_for("week 21");
+    assert!(session.shown().contains("1 ground 2 bed"), "{}", session.shown());
+    session.send("u");
+    session.wait_for("Undid: resized Long box.");
+    session.send("q");
+    let (well, written) = session.end();
+    assert!(well && given_back(&written), "{written:?}");
+}
+
+#[test]
+fn the_mouse_is_the_terminals_own_unless_it_is_switched_on_and_again_at_the_end() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Long box");
+    session.send("Gm");
+    session.wait_for("The mouse is on");
+    // Pressed on the third view of the lowest row.
+    session.send("\x1b[<0;20;24M\x1b[<0;20;24m");
+    session.wait_for("by place");
+    signal(session.process(), "TERM");
+    let (_, written) = session.end();
+    assert!(given_back(&written), "{written:?}");
+    let at = |text: &str| written.find(text).unwrap_or_else(|| panic!("no {text:?}"));
+    assert!(at("\x1b[?1000h") < written.rfind("\x1b[?1000l").unwrap());
+    let off = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    off.wait_for("Long box");
+    signal(off.process(), "TERM");
+    assert!(!off.end().1.contains("\x1b[?1000h"));
+}
+
+#[test]
+fn the_tour_is_shown_once_to_those_who_come_without_a_garden() {
+    let dir = folder();
+    let mut session = Session::start(dir.path(), &["--on", "2027-05-22"], 80, 24);
+    session.wait_for("the tour, 1 of 5");
+    session.send("\r");
+    session.wait_for("the tour, 2 of 5");
+    session.send("\x1b");
+    session.wait_for("That was the tour");
+    session.send("q");
+    assert!(session.end().0);
+    let mut again = Session::start(dir.path(), &["--on", "2027-05-22"], 80, 24);
+    again.wait_for("Long box");
+    assert!(!again.shown().contains("the tour"), "{}", again.shown());
+    again.send("q");
+    assert!(again.end().0);
+}
+
+#[test]
+fn a_signal_during_a_fill_gives_the_terminal_back() {
+    let dir = folder();
+    let plan = garden(dir.path(), "plot");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-03-01"], 80, 24);
+    session.wait_for("season 2027");
+    session.send("fd");
+    session.wait_for("Filling");
+    signal(session.process(), "TERM");
+    let (_, written) = session.end();
+    assert!(given_back(&written), "{written:?}");
+}
+
+/// How often the threads of a process were put on and off a processor, and the time they had there.
+fn wakes(process: u32) -> Option<(u64, u64)> {
+    let (mut switches, mut ticks) = (0, 0);
+    for task in std::fs::read_dir(format!("/proc/{process}/task")).ok()? {
+        let path = task.ok()?.path();
+        let status = std::fs::read_to_string(path.join("status")).ok()?;
+        switches += status
+            .lines()
+            .filter(|l| l.contains("ctxt_switches"))
+            .filter_map(|l| l.split_whitespace().last()?.parse::<u64>().ok())
+            .sum::<u64>();
+        let stat = std::fs::read_to_string(path.join("stat")).ok()?;
+        // User and system time stand 12 and 13 fields behind the name.
+        let behind = stat.rsplit_once(')')?.1;
+        ticks +=
+            behind.split_whitespace().skip(11).take(2).filter_map(|n| n.parse::<u64>().ok()).sum::<u64>();
+    }
+    Some((switches, ticks))
+}
+
+#[test]
+fn nothing_wakes_while_nothing_happens() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 80, 24);
+    session.wait_for("Long box");
+    session.send("j");
+    session.written();
+    match wakes(session.process()) {
+        None => println!("skipped: this system does not tell how often a process wakes"),
+        Some(before) => {
+            std::thread::sleep(std::time::Duration::from_secs(2));
+            let after = wakes(session.process()).unwrap();
+            println!("idle for 2 s: {} switches, {} ticks", after.0 - before.0, after.1 - before.1);
+            assert_eq!(after, before);
+        }
+    }
+    session.send("q");
+    assert!(session.end().0);
+}
+
+#[test]
+fn a_cursor_move_writes_only_what_changes() {
+    let dir = folder();
+    let plan = garden(dir.path(), "plot");
+    let clock = std::time::Instant::now();
+    let mut session = Session::start(dir.path(), &[&plan, "--on", "2027-05-22"], 200, 60);
+    session.wait_until("the first frame", |s| s.contains("1 ground"));
+    println!("start to the first frame on the largest example, 200x60: {} ms", clock.elapsed().as_millis());
+    let mut before = session.written();
+    for view in ["1", "2", "3", "4", "5", "6", "7", "8", "9"] {
+        session.send(view);
+        before = session.written().max(before);
+        for key in ["j", "l", "k"] {
+            session.send(key);
+            let after = session.written();
+            println!("view {view}, {key}: {} bytes", after - before);
+            // Left and right step the week in the timeline: the bars move then. A page of the book is another one.
+            let steps = (view == "3" && key == "l") || matches!(view, "6" | "8");
+            assert!(after - before < 2_000 || steps, "view {view}, {key}: {} bytes", after - before);
+            before = after;
+        }
+    }
+    session.send("q");
+    assert!(session.end().0);
 }
 
 #[test]

@@ -63,6 +63,8 @@ fn on_screen(cli: &Cli, here: &Here) -> Result<Answer, Trouble> {
         clock: cli.on.is_none().then_some(clock),
         ascii: cli.ascii || preferences.ascii,
         light,
+        mouse: preferences.mouse,
+        tour: here.config.clone().filter(|folder| cli.plan.is_none() && !store::is_toured(folder)),
         note,
     })
     .map_err(|error| Trouble::Io(format!("{error:#}")))?;

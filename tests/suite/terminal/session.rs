@@ -1,6 +1,7 @@
 //! The program in a pseudo-terminal: keys go in, the screen comes out as a terminal shows it.
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use std::ffi::OsString;
 use std::io::{Read, Write};
 use std::path::Path;
 use std::sync::{Arc, Mutex};
@@ -17,18 +18,35 @@ pub(super) struct Session {
     master: Box<dyn MasterPty + Send>,
 }
 
+/// The program: the one that the environment names (a release build), or else the one built with the tests.
+pub(super) fn program() -> OsString {
+    std::env::var_os("CATCHCROP_BIN").unwrap_or_else(|| OsString::from(env!("CARGO_BIN_EXE_catchcrop")))
+}
+
 impl Session {
     /// Starts the program with arguments on a window of that size.
     pub(super) fn start(dir: &Path, args: &[&str], cols: u16, rows: u16) -> Self {
+        Self::start_with(dir, args, (cols, rows), &[])
+    }
+    /// The same with variables in its environment.
+    pub(super) fn start_with(
+        dir: &Path,
+        args: &[&str],
+        (cols, rows): (u16, u16),
+        variables: &[(&str, &str)],
+    ) -> Self {
         let size = PtySize { rows, cols, pixel_width: 0, pixel_height: 0 };
         let pair = native_pty_system().openpty(size).unwrap();
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_catchcrop"));
+        let mut command = CommandBuilder::new(program());
         command.args(args);
         command.cwd(dir);
         command.env("TERM", "xterm-256color");
         command.env("HOME", dir);
         command.env("XDG_CONFIG_HOME", dir.join("config"));
         command.env_remove("NO_COLOR");
+        for (name, value) in variables {
+            command.env(name, value);
+        }
         let child = pair.slave.spawn_command(command).unwrap();
         drop(pair.slave);
         let mut reader = pair.master.try_clone_reader().unwrap();
@@ -66,6 +84,17 @@ impl Session {
             std::thread::sleep(Duration::from_millis(5));
         }
         panic!("waited in vain for: {what}\n{}", self.shown());
+    }
+    /// Bytes written so far, once no more come.
+    pub(super) fn written(&self) -> usize {
+        let length = || self.raw.lock().unwrap().len();
+        let (mut before, mut still) = (length(), 0);
+        while still < 20 {
+            std::thread::sleep(Duration::from_millis(10));
+            still = if length() == before { still + 1 } else { 0 };
+            before = length();
+        }
+        before
     }
     /// Sends bytes as the keyboard would.
     pub(super) fn send(&mut self, bytes: &str) {

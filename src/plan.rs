@@ -2,6 +2,7 @@
 
 mod diary;
 mod edit;
+mod harvest;
 mod history;
 mod learnt;
 mod minutes;
@@ -16,7 +17,7 @@ pub use diary::{Cause, DiaryEntry, Event};
 pub use edit::{Edit, EditError};
 pub use history::{History, Revision};
 pub use minutes::{Minutes, Task};
-pub use planting::{Planting, PlantingId, Why};
+pub use planting::{Planting, PlantingId, Shift, Why};
 pub use raising::{POTTED_CELLS, SPARE};
 pub use record::{Past, Stood};
 pub use settings::{Away, RaisingPlace, RotationSetting, Settings};

@@ -3,6 +3,7 @@
 //! Everything here is computed from the plan, the crop book and the site's year; what changes the plan is
 //! handed back as an edit.
 
+mod alike;
 mod amounts;
 mod close;
 mod desk;
@@ -16,22 +17,25 @@ mod kitchen;
 mod mix;
 mod needs;
 mod note;
-mod picking;
 mod seed;
+mod sky;
 mod stages;
 mod tending;
+mod told;
 mod week;
 
 pub use close::{Closing, close, closing};
+pub use desk::POTS;
 pub use forecast::{Forecast, forecast};
 pub use job::{Job, JobKind};
 pub use jobs::{due, jobs, jobs_between};
-pub use kitchen::{KitchenCrop, KitchenWeek, kitchen};
+pub use kitchen::{KitchenCrop, KitchenWeek, Store, kitchen, kitchen_words};
 pub use mix::{BAG, CUBIC_FOOT, CUBIC_YARD, Mix, SETTLING};
 pub use needs::{
     MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek, needs,
 };
 pub use note::{NoteError, entry, note};
-pub use picking::picking;
 pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
+pub use sky::Sky;
+pub use told::{TellError, Told, tell};
 pub use week::{CellLine, WeekReport, today, week};

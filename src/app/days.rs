@@ -214,7 +214,19 @@ fn written(model: &mut Model, job: Option<&Job>, what: Event, words: &str) -> Ve
     if entry.place.is_none() && !common {
         entry.place = job.and_then(|j| j.place.clone());
     }
-    match noted(model, entry, job.map(|j| j.what.as_str())) {
+    // Remarks, diseases and failures are of one planting; work and pickings of the whole act.
+    let act = match entry.what {
+        Event::Done(_) | Event::NotDone(_) | Event::Partly(_) | Event::Job(_) | Event::Picked(_) => {
+            job.map_or(&[][..], |j| &j.plantings)
+        }
+        Event::Failed(_)
+        | Event::Frost(_)
+        | Event::SoilTemperature(_)
+        | Event::Trouble(_)
+        | Event::Volunteer(_)
+        | Event::Remark => &[],
+    };
+    match noted(model, &entry, (job.map(|j| j.what.as_str()), act)) {
         Ok((edit, conflicts)) => {
             let effects = commit(model, edit);
             if let Some(conflict) = conflicts.first() {
@@ -230,23 +242,20 @@ fn written(model: &mut Model, job: Option<&Job>, what: Event, words: &str) -> Ve
 }
 
 /// The edit that writes an entry and moves what follows from it; what can't move comes with it.
-fn noted(model: &Model, entry: DiaryEntry, job: Option<&str>) -> Result<(Edit, Vec<String>), String> {
+fn noted(
+    model: &Model,
+    entry: &DiaryEntry,
+    (job, act): (Option<&str>, &[PlantingId]),
+) -> Result<(Edit, Vec<String>), String> {
     let year = model.year.as_ref().map_err(Clone::clone)?;
-    let happened = happened(&model.plan, &entry, job);
-    let note = work::note(&model.plan, &model.book, year, entry).map_err(|e| e.to_string())?;
-    let mut after = model.plan.clone();
-    after.apply(&note).map_err(|e| e.to_string())?;
-    let follows = work::forecast(&after, &model.book, year);
-    let words = match follows.moved.len() {
+    let happened = happened(&model.plan, entry, job);
+    let told = work::tell(&model.plan, &model.book, year, entry, act).map_err(|e| e.to_string())?;
+    let words = match told.moved.len() {
         0 => format!("wrote down: {happened}"),
         1 => format!("wrote down: {happened}; 1 planting moves"),
         n => format!("wrote down: {happened}; {n} plantings move"),
     };
-    let mut edits = vec![note];
-    if !follows.is_still() {
-        edits.push(follows.edit);
-    }
-    Ok((Edit::Batch(words, edits), follows.conflicts))
+    Ok((Edit::Batch(words, vec![told.edit]), told.conflicts))
 }
 
 /// What happened, in a few words.

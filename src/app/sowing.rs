@@ -59,6 +59,7 @@ impl Sowing {
             start,
             plants: 0,
             planned: Dates::default(),
+            shift: None,
             real: Dates::default(),
             fixed: true,
             why: Why::Hand,

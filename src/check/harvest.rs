@@ -10,9 +10,8 @@
 //! rate: a week is *short* when less than half of it is there, and a *glut* when more than half of it spoils.
 
 use super::Context;
-use crate::calendar::{Date, MonthDay, Season, Week, plus};
+use crate::calendar::{Date, MonthDay, Season, Week};
 use crate::crop::Crop;
-use crate::growth::{age, outlook};
 use crate::plan::{Pattern, Planting, Why, Wish, WishId};
 use crate::units::{Amount, num};
 use std::collections::BTreeMap;
@@ -30,6 +29,8 @@ pub struct Met {
     pub met: Amount,
     /// Met as a share of wanted, 0 to 1.
     pub share: f64,
+    /// Harvested for it by week within its weeks, in the plain unit of the wish (grams or pieces).
+    pub picked: Vec<(Week, f64)>,
     /// The larder of an even wish.
     pub larder: Option<Larder>,
 }
@@ -96,15 +97,7 @@ struct Asked<'a> {
 
 /// Share of a plant's usual harvest by week, moved with the real or planned first picking.
 pub(super) fn weeks(context: &Context<'_>, planting: &Planting, crop: &Crop) -> Vec<(Week, f64)> {
-    let Some(begin) = planting.begins().filter(|_| planting.failed.is_none()) else { return Vec::new() };
-    let conditions = context.conditions(planting, crop);
-    let on = plus(begin, -age(planting.start));
-    let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else { return Vec::new() };
-    let moved = match (schedule.dates.first_pick, planting.dates().first_pick) {
-        (Some(reckoned), Some(planned)) => Week::of(reckoned).until(Week::of(planned)),
-        (Some(_) | None, _) => 0,
-    };
-    schedule.weeks.iter().map(|(week, share)| (week.plus(moved), *share)).collect()
+    planting.harvest(crop, &context.conditions(planting, crop))
 }
 
 /// A plant's usual harvest in the plain unit of an amount (grams or pieces); none where the two cannot be compared.
@@ -207,6 +200,11 @@ fn met(asked: &Asked<'_>, picked: &BTreeMap<Week, f64>) -> Met {
         harvest: wish.amount.with_value(harvest),
         met: wish.amount.with_value(got),
         share: if wanted > 0.0 { (got / wanted).clamp(0.0, 1.0) } else { 1.0 },
+        picked: picked
+            .iter()
+            .filter(|(w, _)| (asked.first..=asked.last).contains(w))
+            .map(|(w, x)| (*w, *x))
+            .collect(),
         larder,
     }
 }

@@ -328,6 +328,9 @@ pub(super) struct Print {
     /// Day of printing, and of the week the ground shows
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
+    /// Weeks of jobs from that day on; without a number, to the end of the season
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=104))]
+    pub(super) weeks: Option<u16>,
     /// Hour of the day, 0 to 23, at which a calendar reminds of a job
     #[arg(long, value_name = "HOUR", value_parser = clap::value_parser!(u8).range(0..24))]
     pub(super) remind: Option<u8>,

@@ -27,7 +27,7 @@ pub use schedule::{
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
 pub use suppose::{Supposed, question_json, question_text, supposed_json, supposed_text};
-pub use week::{sky_words, weeks_json};
+pub use week::weeks_json;
 
 use serde_json::Value;
 

@@ -213,6 +213,7 @@ impl Built<'_> {
             start: grown.start,
             plants: plants.max(1),
             planned: dates,
+            shift: None,
             real: Dates::default(),
             fixed: false,
             why,

@@ -1,8 +1,10 @@
 //! The sheets of a garden: from its plan, the crop book and the site's year to plain content.
 
 mod ground;
+mod jobs;
 mod kitchen;
 mod lanes;
+mod needs;
 mod record;
 mod summary;
 mod timeline;
@@ -14,8 +16,6 @@ use super::book::{Leaf, Sheet};
 use super::frame::{Imprint, Paper};
 use super::ical::Stamp;
 use super::ink::Tint;
-use super::jobs::JobList;
-use super::needs::NeedsList;
 use super::words::day;
 use crate::calendar::{Date, Season, Week};
 use crate::crop::Book;
@@ -36,41 +36,39 @@ pub struct Source<'a> {
     pub season: Season,
 }
 
-/// What the sheets need besides the plan: the week looked at, and what other rooms worked out.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// What of the season the sheets show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Extra {
-    /// The week of the ground plan.
+    /// The week of the ground plan, and the first of the jobs.
     pub week: Week,
     /// Seasons of the record, the one shown the last of them.
     pub years: u16,
-    /// The jobs.
-    pub jobs: JobList,
-    /// The shopping list.
-    pub needs: NeedsList,
+    /// Weeks of jobs; none: to the end of the season.
+    pub weeks: Option<u16>,
 }
 
 impl Extra {
-    /// The ground of a week and four years of record; no jobs, nothing to buy.
-    pub fn of(week: Week) -> Self {
-        Self { week, years: 4, jobs: JobList::default(), needs: NeedsList::default() }
+    /// The ground of a week, the jobs from it on, and four years of record.
+    pub const fn of(week: Week) -> Self {
+        Self { week, years: 4, weeks: None }
     }
 }
 
 impl<'a> Source<'a> {
     /// The sheets asked for, in the order in which they are bound; each once.
-    pub fn leaves(&self, what: &[Sheet], extra: &Extra) -> Vec<Leaf> {
+    pub fn leaves(&self, what: &[Sheet], extra: Extra) -> Vec<Leaf> {
         let asked = |sheet: &Sheet| what.contains(sheet);
         Sheet::ALL.into_iter().filter(asked).map(|sheet| self.leaf(sheet, extra)).collect()
     }
 
-    fn leaf(&self, sheet: Sheet, extra: &Extra) -> Leaf {
+    fn leaf(&self, sheet: Sheet, extra: Extra) -> Leaf {
         match sheet {
             Sheet::Weeks => Leaf::Weeks(self.timeline()),
             Sheet::Ground => Leaf::Ground(self.ground(extra.week)),
             Sheet::Seasons => Leaf::Seasons(self.seasons()),
-            Sheet::Jobs => Leaf::Jobs(extra.jobs.clone()),
+            Sheet::Jobs => Leaf::Jobs(self.jobs(extra.week, extra.weeks)),
             Sheet::Kitchen => Leaf::Kitchen(self.kitchen()),
-            Sheet::Needs => Leaf::Needs(extra.needs.clone()),
+            Sheet::Needs => Leaf::Needs(self.needs()),
             Sheet::Record => Leaf::Record(self.record(extra.years)),
             Sheet::Labels => Leaf::Labels(self.labels()),
             Sheet::Year => Leaf::Year(self.summary()),

@@ -41,7 +41,7 @@ pub fn calendar(jobs: &JobList, season: Option<&Timeline>, stamp: &Stamp) -> Str
         o.line("DTSTART;VALUE=DATE", &day(job.from));
         o.line("DUE;VALUE=DATE", &day(job.to.max(job.from)));
         o.words("SUMMARY", &job.what);
-        o.words("LOCATION", &job.place);
+        o.words("LOCATION", &super::jobs::at(job));
         let minutes = if job.minutes == 0 { String::new() } else { super::words::minutes(job.minutes) };
         let about: Vec<_> = [job.amount.as_str(), job.why.as_str(), minutes.as_str()]
             .into_iter()
@@ -49,12 +49,8 @@ pub fn calendar(jobs: &JobList, season: Option<&Timeline>, stamp: &Stamp) -> Str
             .collect();
         o.words("DESCRIPTION", &about.join("\n"));
         o.line("CATEGORIES", "GARDEN");
-        o.line("STATUS", if job.done { "COMPLETED" } else { "NEEDS-ACTION" });
-        if job.done {
-            o.line("PERCENT-COMPLETE", "100");
-        } else {
-            o.alarm(&job.what);
-        }
+        o.line("STATUS", "NEEDS-ACTION");
+        o.alarm(&job.what);
         o.line("END", "VTODO");
     }
     if let Some(season) = season {

@@ -20,6 +20,8 @@ pub struct KitchenRow {
     pub tint: Tint,
     /// What is expected, by week.
     pub weeks: Vec<(Week, Amount)>,
+    /// All of it in a poor and in a good year.
+    pub range: Option<(Amount, Amount)>,
     /// Laid down to keep: first and last day.
     pub store: Option<(Date, Date)>,
 }
@@ -40,7 +42,7 @@ pub struct KitchenCalendar {
 }
 
 const NAME: f64 = 104.0;
-const TOTAL: f64 = 92.0;
+const TOTAL: f64 = 128.0;
 const ROW: f64 = 20.0;
 const HEAD: Style = Style::bold(7.4);
 const SMALL: Style = Style::plain(6.4).soft();
@@ -99,7 +101,7 @@ impl KitchenCalendar {
         let top = flow.y;
         scale.draw(flow.page(), top, top + RULER + tall);
         let style = SMALL.end();
-        flow.page().write(right, top + 17.4, style, "in all; most in a week");
+        flow.page().write(right, top + 17.4, style, "in all; poor to good year; most in a week");
         let mut y = top + RULER;
         for (row, height) in &here {
             self.row(flow.page(), &scale, (left, right), y, row, *height);
@@ -140,10 +142,15 @@ impl KitchenCalendar {
         if let (Some(total), Some(most)) = (row.total(), row.most()) {
             let style = HEAD.end();
             page.write(right, top + 9.0, style, &self.say(total));
-            let words = self.say(most);
-            if words != self.say(total) {
-                page.write(right, top + 16.6, SMALL.end(), &format!("{words} a week"));
-            }
+            let most = format!("{} a week", self.say(most));
+            let words = match row.range {
+                Some((low, high)) if low.value() < high.value() => {
+                    format!("{} to {}; {most}", self.say(low), self.say(high))
+                }
+                Some(_) | None => most,
+            };
+            let style = SMALL.end().fitted(&words, TOTAL, 4.6).unwrap_or(SMALL.end().sized(4.6));
+            page.write(right, top + 16.6, style, &words);
         }
         page.line((left, top + height), (right, top + height), Edge::solid(Rgb::HAIR, 0.3));
     }

@@ -42,6 +42,18 @@ impl Cell {
     pub(super) fn strong(words: &str) -> Self {
         Self::default().and(words, Style::bold(TEXT.size), None)
     }
+    /// Words for a table of many rows.
+    pub(super) fn tight(words: &str) -> Self {
+        Self::default().and(words, TIGHT, None)
+    }
+    /// The same in bold.
+    pub(super) fn tight_strong(words: &str) -> Self {
+        Self::default().and(words, Style::bold(TIGHT.size), None)
+    }
+    /// Small soft words alone.
+    pub(super) fn fine(words: &str) -> Self {
+        Self::default().and(words, NOTE, None)
+    }
     /// Adds smaller words below.
     pub(super) fn note(self, words: &str) -> Self {
         self.and(words, NOTE, None)
@@ -69,6 +81,7 @@ pub(super) struct Table<'t> {
 }
 
 const TEXT: Style = Style::plain(8.2);
+const TIGHT: Style = Style::plain(7.5);
 const NOTE: Style = Style::plain(7.0).soft();
 const HEAD: Style = Style::plain(6.8).soft();
 const TICK: f64 = 15.0;

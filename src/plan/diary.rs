@@ -100,6 +100,14 @@ impl Plan {
             let mut now = known.map_or_else(|| planting.clone(), |at| touched.remove(at));
             if old {
                 now.forget(note);
+                // What other entries say of it counts again.
+                let others = |e: &&DiaryEntry| {
+                    e.planting == Some(now.id)
+                        && e.id != note.id
+                        && !self.diary.iter().any(|c| c.corrects == Some(e.id))
+                };
+                let others: Vec<&DiaryEntry> = self.diary.iter().filter(others).collect();
+                others.into_iter().for_each(|e| now.learn(e));
             } else {
                 now.learn(note);
             }

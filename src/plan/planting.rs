@@ -52,6 +52,9 @@ pub struct Planting {
     pub plants: u16,
     /// Planned or forecast dates.
     pub planned: Dates,
+    /// What the diary made of them, if it moved them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shift: Option<Shift>,
     /// Dates that really happened.
     #[serde(default, skip_serializing_if = "Dates::is_empty")]
     pub real: Dates,
@@ -68,7 +71,27 @@ pub struct Planting {
     pub note: String,
 }
 
+/// Dates as they were meant, and as the diary moved them.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shift {
+    /// As they were meant.
+    pub was: Dates,
+    /// As they were moved. Where the plan says something else by now, the grower has planned anew since.
+    pub now: Dates,
+}
+
 impl Planting {
+    /// The dates as they were meant before the diary moved them.
+    pub fn meant(&self) -> Dates {
+        self.shift.filter(|s| s.now == self.planned).map_or(self.planned, |s| s.was)
+    }
+    /// Moves the planned dates for what the diary says; where they are as meant, nothing is kept.
+    pub fn move_to(&mut self, dates: Dates) {
+        let was = self.meant();
+        self.planned = dates;
+        self.shift = (dates != was).then_some(Shift { was, now: dates });
+    }
     /// Real dates where known, planned ones elsewhere.
     pub fn dates(&self) -> Dates {
         self.planned.with(&self.real)

@@ -239,6 +239,7 @@ impl PlantingV0 {
                 cleared: Some(self.cleared),
                 ..Dates::default()
             },
+            shift: None,
             real: Dates::default(),
             fixed: false,
             why: Why::Hand,

@@ -1,5 +1,6 @@
 //! What the jobs of a garden are drawn up from, and how one is written.
 
+use super::alike::Alike;
 use super::job::{Job, JobKind};
 use crate::calendar::{Date, Week, day_text, plus};
 use crate::crop::{Book, Crop};
@@ -12,6 +13,9 @@ use std::fmt::Write as _;
 /// Days on either side of its window within which a job named in the diary is taken for this one.
 const ABOUT: i64 = 10;
 
+/// The head under which the jobs of all pots stand.
+pub const POTS: &str = "Pots";
+
 /// A plan with what belongs to it, and the weeks that are asked for.
 #[derive(Debug, Clone)]
 pub(super) struct Desk<'a> {
@@ -22,6 +26,8 @@ pub(super) struct Desk<'a> {
     /// First and last day asked for.
     pub(super) from: Date,
     pub(super) to: Date,
+    /// Plantings that are one act, by the first of them.
+    pub(super) alike: Alike<'a>,
 }
 
 /// What a job says of itself; its day and its window are set beside it.
@@ -37,7 +43,7 @@ pub(super) struct Draft {
 impl<'a> Desk<'a> {
     pub(super) fn new(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, from: Week, to: Week) -> Self {
         let conditions = plan.conditions(book, year);
-        Self { plan, book, year, conditions, from: from.monday(), to: to.sunday() }
+        Self { plan, book, year, conditions, from: from.monday(), to: to.sunday(), alike: Alike::new() }
     }
     pub(super) const fn measure(&self) -> Measure {
         self.plan.settings.measure
@@ -54,11 +60,25 @@ impl<'a> Desk<'a> {
         let (first, last) = (Week::of(self.from), Week::of(self.to));
         (0..=first.until(last).max(0)).map(move |n| first.plus(n))
     }
-    /// "Square box, A1-B2".
+    /// "Square box, A1-B2"; of an act, all its blocks: "Square box, A1-B2, D4".
     pub(super) fn stand(&self, planting: &Planting) -> String {
+        match self.spot(planting) {
+            (bed, cells) if bed == POTS => cells,
+            (bed, cells) => format!("{bed}, {cells}"),
+        }
+    }
+    /// The bed and the cells in it; of a pot "Pots" and its name.
+    pub(super) fn spot(&self, planting: &Planting) -> (String, String) {
         let name = self.plan.place(&planting.place).map_or(planting.place.0.as_str(), |p| p.name.as_str());
         let pot = self.plan.place(&planting.place).is_some_and(crate::garden::Place::is_pot);
-        if pot { name.to_owned() } else { format!("{name}, {}", planting.block) }
+        if pot {
+            return (POTS.to_owned(), name.to_owned());
+        }
+        let blocks = self.alike.get(&planting.id).map_or_else(
+            || vec![planting.block.to_string()],
+            |act| act.iter().map(|p| p.block.to_string()).collect(),
+        );
+        (name.to_owned(), blocks.join(", "))
     }
     /// Entries that still count: not corrected by a later one.
     pub(super) fn entries(&self) -> impl Iterator<Item = &'a DiaryEntry> + use<'a> {
@@ -114,6 +134,7 @@ impl<'a> Desk<'a> {
         let whose =
             planting.map_or_else(|| format!("{}-", from.format("%Y%m%d")), |p| format!("{}-", p.id.0));
         let nth = if draft.nth == 0 { String::new() } else { format!("-{}", draft.nth) };
+        let (bed, cells) = planting.map(|p| self.spot(p)).unwrap_or_default();
         let mut why = draft.why;
         if away {
             let _ = write!(why, "; you are away on {}: ask someone", day_text(best));
@@ -123,6 +144,8 @@ impl<'a> Desk<'a> {
             kind: draft.kind,
             what: draft.what,
             where_words: planting.map_or_else(String::new, |p| self.stand(p)),
+            bed,
+            cells,
             amount: draft.amount,
             from,
             to,
@@ -131,6 +154,7 @@ impl<'a> Desk<'a> {
             why,
             place: planting.map(|p| p.place.clone()),
             planting: planting.map(|p| p.id),
+            plantings: planting.map_or_else(Vec::new, |p| self.act(p)),
             away,
             late: false,
         }
@@ -140,10 +164,4 @@ impl<'a> Desk<'a> {
 /// Entries of the diary that no other one corrects.
 pub(super) fn standing(plan: &Plan) -> impl Iterator<Item = &DiaryEntry> {
     plan.diary.iter().filter(|e| !plan.diary.iter().any(|c| c.corrects == Some(e.id)))
-}
-
-/// The grower's choices alone, for how far a real date moves the later ones: by the same days whatever the garden has
-/// learnt of the whole.
-pub(super) fn conditions<'a>(plan: &Plan, year: &'a SiteYear) -> Conditions<'a> {
-    plan.choices(year)
 }

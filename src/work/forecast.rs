@@ -35,12 +35,13 @@ impl Forecast {
 /// in the same cells is pushed to the first garden day on which they are free; one that is fixed, has begun or would
 /// not succeed then is a conflict.
 pub fn forecast(plan: &Plan, book: &Book, year: &SiteYear) -> Forecast {
-    let conditions = plan.conditions(book, year);
+    // The grower's choices alone: what the garden learns of the whole must not move what is told.
+    let conditions = plan.choices(year);
     let mut now = plan.plantings.clone();
     for planting in &mut now {
-        if !planting.real.is_empty() {
-            planting.planned = redated(planting, book.get(&planting.crop), &conditions);
-        }
+        // From the dates as they were meant, so that a corrected entry moves everything back.
+        let dates = redated(planting, book.get(&planting.crop), &conditions);
+        planting.move_to(dates);
     }
     let mut conflicts = Vec::new();
     for _ in 0..ROUNDS {
@@ -84,9 +85,7 @@ fn push_all(
         for second in order.iter().skip(at + 1) {
             let (a, b) = (&now[*first], &now[*second]);
             // Only what the diary moved pushes: overlaps planned by hand are the check's business.
-            let told = |p: &Planting| {
-                !p.real.is_empty() || plan.planting(p.id).is_some_and(|old| old.planned != p.planned)
-            };
+            let told = |p: &Planting| !p.real.is_empty() || p.shift.is_some();
             if !a.collides(b) || !(told(a) || told(b)) {
                 continue;
             }
@@ -136,7 +135,7 @@ fn pushed(
     let by = days_between(begins, day);
     let mut out = b.clone();
     let Some(crop) = book.get(&b.crop) else {
-        out.planned = shifted(&b.planned, by);
+        out.move_to(shifted(&b.planned, by));
         return Ok(out);
     };
     let (was, will) = (start_day(b.start, begins), start_day(b.start, day));
@@ -147,19 +146,19 @@ fn pushed(
     }
     let before = old.schedule.map(|s| s.dates).unwrap_or_default();
     let after = new.schedule.map(|s| s.dates).unwrap_or_default();
+    let mut dates = b.planned;
     for stage in Stage::ALL {
         let off = before.of(stage).zip(after.of(stage)).map_or(by, |(x, y)| days_between(x, y));
         let off = if stage <= Stage::SetOut { by } else { off };
-        out.planned.put(stage, b.planned.of(stage).map(|d| plus(d, off)));
+        dates.put(stage, b.planned.of(stage).map(|d| plus(d, off)));
     }
-    out.planned = in_order(&out.planned, &out.real);
+    out.move_to(in_order(&dates, &out.real));
     Ok(out)
 }
 
-/// The day it was planned to take its cells.
-fn planned_begin(planting: &Planting) -> Option<Date> {
-    let planned = &planting.planned;
-    match planting.start {
+/// The day on which dates let a planting take its cells.
+fn planned_begin(start: Start, planned: &Dates) -> Option<Date> {
+    match start {
         Start::InPlace => planned.sown.or(planned.set_out),
         Start::Raised { .. } | Start::Bought | Start::Piece(_) => planned.set_out.or(planned.sown),
     }
@@ -177,16 +176,33 @@ fn shifted(dates: &Dates, days: i64) -> Dates {
     out
 }
 
-/// Planned dates of a planting once its real ones are taken up.
+/// Dates of a planting once its real ones are taken up, from those it was meant to have: stage by stage, as they
+/// happened, so that what a late beginning did to growth stays when the next stage is told.
 pub(super) fn redated(planting: &Planting, crop: Option<&Crop>, conditions: &Conditions<'_>) -> Dates {
-    let (planned, real) = (&planting.planned, &planting.real);
+    let mut dates = planting.meant();
+    let mut known = Dates::default();
+    for stage in Stage::ALL {
+        if let Some(day) = planting.real.of(stage) {
+            known.put(stage, Some(day));
+            dates = followed(planting, (&dates, &known, stage), crop, conditions);
+        }
+    }
+    dates
+}
+
+/// Dates after the last stage that really happened, moved by it.
+fn followed(
+    planting: &Planting,
+    (planned, real, last): (&Dates, &Dates, Stage),
+    crop: Option<&Crop>,
+    conditions: &Conditions<'_>,
+) -> Dates {
     let mut out = planned.with(real);
-    let Some(last) = Stage::ALL.into_iter().rev().find(|s| real.of(*s).is_some()) else { return out };
     let delta = real.of(last).zip(planned.of(last)).map_or(0, |(r, p)| days_between(p, r));
     if delta == 0 {
         return in_order(&out, real);
     }
-    let (mut was, mut will) = (planned_begin(planting), None);
+    let (mut was, mut will) = (planned_begin(planting.start, planned), None);
     match planting.start {
         Start::Raised { weeks: (young, _), .. } if last < Stage::SetOut => {
             // A late sowing is set out on its day all the same, as long as the plants are old enough.

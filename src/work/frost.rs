@@ -1,7 +1,7 @@
 //! Covering tender plants when frost is near.
 
 use super::amounts::inside;
-use super::desk::{Desk, Draft};
+use super::desk::{Desk, Draft, POTS};
 use super::job::{Job, JobKind};
 use crate::calendar::{ClimateDay, Week, plus};
 use crate::crop::{Crop, FrostClass};
@@ -84,8 +84,11 @@ impl Desk<'_> {
         let mut job = self.job(Some(first), draft, week.monday(), window);
         job.best = week.monday();
         let name = self.plan.place(place).map_or_else(|| place.to_string(), |p| p.name.clone());
+        (job.bed, job.cells) =
+            if job.bed == POTS { (job.bed, name.clone()) } else { (name.clone(), String::new()) };
         job.where_words = name;
         job.planting = None;
+        job.plantings = Vec::new();
         job.id = format!("{place}-cover-{week}");
         Some(job)
     }

@@ -1,7 +1,7 @@
 //! Jobs of the garden as a whole: seed, water of pots, soil samples.
 
 use super::amounts::{count, inside};
-use super::desk::{Desk, Draft};
+use super::desk::{Desk, Draft, POTS};
 use super::job::{Job, JobKind};
 use crate::calendar::{ClimateDay, Date, Season, days_between, plus};
 use crate::crop::Start;
@@ -177,6 +177,8 @@ impl Desk<'_> {
                 [one] => one.name.clone(),
                 _ => count(pots.len(), "pot", "pots"),
             };
+            job.bed = POTS.to_owned();
+            job.cells.clone_from(&job.where_words);
             job.id = format!("pots-water-{week}");
             out.push(job);
         }

@@ -3,7 +3,6 @@
 use super::amounts::inside;
 use super::desk::{Desk, Draft};
 use super::job::{Job, JobKind};
-use super::picking::picking;
 use crate::calendar::{Date, Week, day_text};
 use crate::crop::{Crop, PickShape};
 use crate::plan::{Event, Planting, Why};
@@ -20,7 +19,9 @@ impl Desk<'_> {
             return Vec::new();
         }
         let mut out = Vec::new();
-        for (week, share) in picking(planting, crop, &self.conditions) {
+        for (week, share) in
+            planting.harvest(crop, &self.plan.conditions_of(&self.conditions, planting, crop))
+        {
             let (from, to) = (week.monday().max(first), week.sunday());
             let asked = self.asks(from) || self.asks(to);
             if !asked || from > to || self.picked_in(planting, week) {

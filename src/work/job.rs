@@ -122,6 +122,12 @@ pub struct Job {
     /// Where, in words: "Square box, A1-B2"; empty where it is no matter of a place.
     #[serde(rename = "where")]
     pub where_words: String,
+    /// The bed; "Pots" for every pot; empty where it is no matter of a place.
+    #[serde(skip)]
+    pub bed: String,
+    /// The cells of the bed, or the pot.
+    #[serde(skip)]
+    pub cells: String,
     /// How much: "16 seeds, 3 in apart, 1/2 in deep".
     pub amount: String,
     /// First day on which it may be done.
@@ -136,8 +142,10 @@ pub struct Job {
     pub why: String,
     /// The bed or pot, where it is one.
     pub place: Option<PlaceId>,
-    /// The planting, where it is one.
+    /// The planting, where it is one; of several that are one act, the first.
     pub planting: Option<PlantingId>,
+    /// All plantings of the act: one crop begun on one day in several blocks of a place.
+    pub plantings: Vec<PlantingId>,
     /// The grower is away on every day of its window.
     pub away: bool,
     /// Its window is over and nothing says that it was done.
@@ -160,6 +168,6 @@ impl Job {
     }
     /// Late ones first, then by place, day and kind.
     pub(super) fn order(&self) -> impl Ord + use<> {
-        (!self.late, self.where_words.clone(), self.best, self.kind, self.id.clone())
+        (!self.late, self.bed.clone(), self.best, self.kind, self.where_words.clone(), self.id.clone())
     }
 }

@@ -21,8 +21,8 @@ pub fn jobs(plan: &Plan, book: &Book, year: &SiteYear, week: Week) -> Vec<Job> {
 
 /// The jobs of several weeks, the last one included, by place and day.
 pub fn jobs_between(plan: &Plan, book: &Book, year: &SiteYear, from: Week, to: Week) -> Vec<Job> {
-    let desk = Desk::new(plan, book, year, from, to);
-    let mut out = all(&desk);
+    let mut desk = Desk::new(plan, book, year, from, to);
+    let mut out = all(&mut desk);
     out.retain(|j| desk.asks(j.best));
     out.sort_by_key(Job::order);
     out
@@ -32,8 +32,8 @@ pub fn jobs_between(plan: &Plan, book: &Book, year: &SiteYear, from: Week, to: W
 /// still open and those of this week.
 pub fn due(plan: &Plan, book: &Book, year: &SiteYear, today: Date) -> Vec<Job> {
     let week = Week::of(today);
-    let desk = Desk::new(plan, book, year, week.plus(-CALLED), week);
-    let mut out = all(&desk);
+    let mut desk = Desk::new(plan, book, year, week.plus(-CALLED), week);
+    let mut out = all(&mut desk);
     out.retain(|j| desk.asks(j.best) && (j.best >= week.monday() || j.to >= today || slips(j.kind)));
     for job in &mut out {
         if job.to < today {
@@ -50,10 +50,12 @@ pub fn due(plan: &Plan, book: &Book, year: &SiteYear, today: Date) -> Vec<Job> {
     out
 }
 
-fn all(desk: &Desk<'_>) -> Vec<Job> {
+fn all(desk: &mut Desk<'_>) -> Vec<Job> {
     let mut out = desk.garden_jobs();
     out.extend(desk.frost_jobs());
-    for planting in desk.plan.plantings.iter().filter(|p| live(p, desk)) {
+    let (plan, days) = (desk.plan, (desk.from, desk.to));
+    let acts = desk.gather(plan.plantings.iter().filter(|p| live(p, days)));
+    for planting in &acts {
         let crop = desk.crop(planting);
         out.extend(desk.stage_jobs(planting, crop));
         if let Some(crop) = crop {
@@ -65,12 +67,12 @@ fn all(desk: &Desk<'_>) -> Vec<Job> {
 }
 
 /// Whether a planting can have jobs in the weeks asked for.
-fn live(planting: &Planting, desk: &Desk<'_>) -> bool {
+fn live(planting: &Planting, (from, to): (Date, Date)) -> bool {
     let first = planting.dates().in_order().into_iter().min();
     planting.failed.is_none()
         && planting.real.cleared.is_none()
-        && first.is_some_and(|d| d <= desk.to)
-        && planting.ends().is_none_or(|e| plus(e, 60) >= desk.from)
+        && first.is_some_and(|d| d <= to)
+        && planting.ends().is_none_or(|e| plus(e, 60) >= from)
 }
 
 /// Whether a job that was not done in its week is still to be done later.

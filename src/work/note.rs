@@ -1,7 +1,6 @@
 //! The diary: an entry becomes one edit, with the real date on its planting and the dates that follow.
 
 use super::amounts::inside;
-use super::desk::conditions;
 use super::forecast::redated;
 use crate::calendar::{Date, day_text};
 use crate::crop::Book;
@@ -62,7 +61,8 @@ pub fn entry(plan: &Plan, planting: Option<PlantingId>, on: Date, what: Event) -
 /// Where the entry names what is not there, or contradicts what the diary says already.
 pub fn note(plan: &Plan, book: &Book, year: &SiteYear, entry: DiaryEntry) -> Result<Edit, NoteError> {
     verify(plan, book, &entry)?;
-    let conditions = conditions(plan, year);
+    // The grower's choices alone: what the garden learns of the whole must not move what is told.
+    let conditions = plan.choices(year);
     let Edit::Batch(words, edits) = plan.noting(entry) else {
         return Ok(Edit::Batch(String::new(), Vec::new()));
     };
@@ -79,7 +79,8 @@ pub fn note(plan: &Plan, book: &Book, year: &SiteYear, entry: DiaryEntry) -> Res
                     when: when(later),
                 });
             }
-            planting.planned = redated(planting, book.get(&planting.crop), &conditions);
+            let dates = redated(planting, book.get(&planting.crop), &conditions);
+            planting.move_to(dates);
         }
         out.push(edit);
     }

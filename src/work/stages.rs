@@ -183,7 +183,7 @@ impl Desk<'_> {
     }
 
     /// The first planting after this one in any of its cells, if it comes soon.
-    fn next(&self, planting: &Planting) -> Option<(&Planting, Date)> {
+    pub(super) fn next(&self, planting: &Planting) -> Option<(&Planting, Date)> {
         let cleared = planting.ends()?;
         self.plan
             .plantings

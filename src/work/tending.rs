@@ -69,7 +69,7 @@ impl Desk<'_> {
             add(JobKind::Support, format!("Put up a support for {name}"), amount, SUPPORT_MINUTES, why);
         }
         if crop.net && !self.covered(planting, begins) {
-            let amount = format!("fine net over {}, edges in the soil", planting.block);
+            let amount = "fine net, edges in the soil".to_owned();
             let why = "from the first day, before insects find it";
             add(JobKind::Net, format!("Net {name}"), amount, NET_MINUTES, why);
         }

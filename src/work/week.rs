@@ -3,14 +3,14 @@
 use super::amounts::count;
 use super::job::Job;
 use super::jobs::{due, jobs};
-use crate::calendar::{ClimateDay, Date, Week, day_text, plus};
+use super::sky::Sky;
+use crate::calendar::{Date, Week, day_text};
 use crate::crop::{Book, CropId};
 use crate::garden::{Layer, PlaceId};
 use crate::growth::Stage;
 use crate::plan::{Plan, PlantingId};
 use crate::site::SiteYear;
-use crate::site::day::Daily;
-use crate::units::{Measure, TempUnit, Temperature};
+use crate::units::Measure;
 use serde::Serialize;
 use std::fmt::Write as _;
 
@@ -76,6 +76,9 @@ pub struct WeekReport {
     pub soil_temperature: f64,
     /// Chance that a night of it is at or below 0 C: the mean of its nights.
     pub frost_chance: f64,
+    /// The sky of the week.
+    #[serde(skip)]
+    pub sky: Sky,
     /// Name of the garden.
     #[serde(skip)]
     pub garden: String,
@@ -121,9 +124,7 @@ fn report(plan: &Plan, year: &SiteYear, week: Week, jobs: Vec<Job>) -> WeekRepor
             });
         }
     }
-    let days: Vec<ClimateDay> = (0..7).map(|n| ClimateDay::of(plus(week.monday(), n))).collect();
-    let mean = |curve: &Daily| days.iter().map(|d| curve[d.index()]).sum::<f64>() / 7.0;
-    let frost = year.frost_plain(0.0);
+    let sky = Sky::of(year, week);
     let round = |x: f64, places: f64| (x * places).round() / places;
     WeekReport {
         week: week.to_string(),
@@ -132,10 +133,11 @@ fn report(plan: &Plan, year: &SiteYear, week: Week, jobs: Vec<Job>) -> WeekRepor
         cells,
         minutes: jobs.iter().map(|j| u32::from(j.minutes)).sum(),
         jobs,
-        light_hours: round(mean(&year.daylength), 100.0),
-        soil_temperature: round(mean(&year.soil), 10.0),
-        frost_chance: round(days.iter().map(|d| frost.on(*d)).sum::<f64>() / 7.0, 1000.0),
+        light_hours: round(sky.light, 100.0),
+        soil_temperature: round(sky.soil, 10.0),
+        frost_chance: round(sky.frost, 1000.0),
         garden: plan.name.clone(),
+        sky,
         measure: plan.settings.measure,
     }
 }
@@ -144,20 +146,11 @@ impl WeekReport {
     /// The week for a terminal of 80 columns.
     pub fn words(&self) -> String {
         let span = format!("{} - {}", day_text(self.from), day_text(self.to));
-        let mut out = format!("{}: week {}, {span}\n{}\n", self.garden, self.week, self.sky());
+        let mut out =
+            format!("{}: week {}, {span}\n{}\n", self.garden, self.week, self.sky.words(self.measure));
         self.write_jobs(&mut out);
         self.write_cells(&mut out);
         out
-    }
-
-    fn sky(&self) -> String {
-        let soil = Temperature::new(self.soil_temperature, TempUnit::C).reading(self.measure);
-        let frost = if self.frost_chance < 0.005 {
-            String::from("no frost to expect")
-        } else {
-            format!("frost in {:.0} nights of 100", (self.frost_chance * 100.0).max(1.0))
-        };
-        format!("daylight {:.1} h, soil {soil}, {frost}", self.light_hours)
     }
 
     fn write_jobs(&self, out: &mut String) {
@@ -174,13 +167,13 @@ impl WeekReport {
         let _ = writeln!(out, "\n{}, about {time}", count(self.jobs.len(), "job", "jobs"));
         let mut before: Option<(bool, &str)> = None;
         for job in &self.jobs {
-            let head = (job.late, job.where_words.split(',').next().unwrap_or_default());
+            let head = (job.late, job.bed.as_str());
             if before != Some(head) {
                 let place = if head.1.is_empty() { "The garden" } else { head.1 };
                 let _ = writeln!(out, "\n{place}{}", if job.late { " (late)" } else { "" });
                 before = Some(head);
             }
-            let cells = job.where_words.split_once(", ").map_or_else(String::new, |(_, c)| format!(" ({c})"));
+            let cells = if job.cells.is_empty() { String::new() } else { format!(" ({})", job.cells) };
             let line = format!("{}{cells}: {}", job.what, job.amount);
             wrap(out, "  - ", "    ", &line);
             let note = format!("{}, {} min: {}", job.when(), job.minutes, job.why);

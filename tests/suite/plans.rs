@@ -55,6 +55,7 @@ fn planting(id: u32, place: &str, block: Block, from: Date, days: i64) -> Planti
         start: Start::InPlace,
         plants: 4,
         planned: Dates { sown: Some(from), cleared: Some(plus(from, days)), ..Dates::default() },
+        shift: None,
         real: Dates::default(),
         fixed: false,
         why: Why::Hand,

@@ -120,6 +120,7 @@ impl Grower {
             start,
             plants: plants_in(crop.spacing.wide, 2, 2, self.plan.settings.cell).max(1),
             planned,
+            shift: None,
             real: Dates::default(),
             fixed: false,
             why: Why::Hand,

@@ -64,6 +64,7 @@ pub(crate) fn put(
         start,
         plants: plants_in(crop.spacing.wide, cells.rows, cells.cols, plan.settings.cell).max(1),
         planned,
+        shift: None,
         real: Dates::default(),
         fixed: false,
         why: Why::Hand,

@@ -49,13 +49,11 @@ pub(super) fn write(args: &Note, here: &Here) -> Result<Answer, Trouble> {
     let id = entry.id;
     let told = say::entry_text(&plan, &entry);
     let year = SiteYear::new(&plan.site)?;
-    let edit = work::note(&plan, &book, &year, entry).map_err(|e| Trouble::Wrong(e.to_string()))?;
-    plan.apply(&edit)?;
     // What really happened moves what follows in the same cells.
-    let forecast = work::forecast(&plan, &book, &year);
-    plan.apply(&forecast.edit)?;
+    let follows = work::tell(&plan, &book, &year, &entry, &[]).map_err(|e| Trouble::Wrong(e.to_string()))?;
+    plan.apply(&follows.edit)?;
     let mut told = format!("{id}: {told}\n");
-    for line in forecast.moved.iter().chain(&forecast.conflicts) {
+    for line in follows.moved.iter().chain(&follows.conflicts) {
         told.push_str("  ");
         told.push_str(line);
         told.push('\n');

@@ -2,19 +2,15 @@
 
 use super::year::season;
 use super::{Sight, sight};
-use crate::calendar::{Date, Week, day_text};
+use crate::calendar::{Date, Week};
 use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::{PaperWord, Print, Weeks};
 use crate::cli::here::Here;
 use crate::cli::say;
-use crate::paper::{
-    self, Extra, Form, Imprint, JobList, JobWeek, Leaf, NeedsList, NeedsPart, NeedsRow, Paper, Sheet, Source,
-    Stamp,
-};
+use crate::paper::{self, Extra, Form, Imprint, Leaf, Paper, Sheet, Source, Stamp};
 use crate::site::SiteYear;
 use crate::store;
-use crate::units::{Amount, Length, LengthUnit, Measure, Volume, VolumeUnit};
-use crate::work;
+use crate::units::Measure;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -65,9 +61,9 @@ pub(super) fn print(args: &Print, here: &Here) -> Result<Answer, Trouble> {
         (what, _) => what.iter().copied().collect(),
     };
     let week = Week::of(if source.season.holds(day) { day } else { source.season.first() });
-    let extra = Extra { jobs: job_list(&source, week), needs: shopping(&source), years: RECORD_YEARS, week };
+    let extra = Extra { week, years: RECORD_YEARS, weeks: args.weeks };
     let what: Vec<Sheet> = wanted.into_iter().collect();
-    let leaves = source.leaves(&what, &extra);
+    let leaves = source.leaves(&what, extra);
     let print =
         paper::print(&leaves, form, &imprint(&source, args.paper, day), &stamp(&source, day, args.remind))
             .map_err(|e| Trouble::Wrong(e.to_string()))?;
@@ -105,101 +101,4 @@ fn named(to: &Path, suffix: &str) -> PathBuf {
     let stem = to.file_stem().unwrap_or_default().to_string_lossy();
     let ending = to.extension().unwrap_or_default().to_string_lossy();
     to.with_file_name(format!("{stem}{suffix}.{ending}"))
-}
-
-/// The jobs from a week to the end of the season.
-fn job_list(source: &Source<'_>, from: Week) -> JobList {
-    let last = Week::of(source.season.last());
-    let jobs = work::jobs_between(source.plan, source.book, source.year, from, last);
-    let weeks = std::iter::successors(Some(from), |w| Some(w.plus(1)))
-        .take_while(|w| *w <= last)
-        .map(|week| JobWeek {
-            week,
-            note: say::sky_words(source.plan, source.year, week),
-            jobs: jobs.iter().filter(|j| week.holds(j.best)).map(paper_job).collect(),
-        })
-        .collect();
-    let note = String::from("Minutes are estimates; set your own in the garden file.");
-    JobList { title: format!("Jobs of {}", source.season), note, weeks }
-}
-
-fn paper_job(job: &work::Job) -> paper::Job {
-    paper::Job {
-        id: job.id.clone(),
-        what: job.what.clone(),
-        place: job.where_words.clone(),
-        amount: job.amount.clone(),
-        from: job.from,
-        to: job.to,
-        minutes: job.minutes.into(),
-        why: job.why.clone(),
-        done: false,
-    }
-}
-
-/// The shopping list of the season.
-fn shopping(source: &Source<'_>) -> NeedsList {
-    let needs = work::needs(source.plan, source.book, source.year, source.season);
-    let measure = source.plan.settings.measure;
-    let row = |what: &str, amount: String, detail: String, by: Option<Date>| NeedsRow {
-        what: what.to_owned(),
-        amount,
-        detail,
-        by,
-    };
-    let part = |head: &str, note: &str, rows: Vec<NeedsRow>| NeedsPart {
-        head: head.to_owned(),
-        note: note.to_owned(),
-        rows,
-    };
-    let weight = |grams: f64| Amount::grams(grams, measure).reading(measure);
-    let litres = |l: f64| Volume::new(l, VolumeUnit::L).for_measure(measure).rounded(0);
-    let seeds = needs.seeds.iter().map(|s| {
-        let buy = if s.to_buy == 0 {
-            String::from("the drawer has enough")
-        } else {
-            format!("{} packet{}", s.packets, if s.packets == 1 { "" } else { "s" })
-        };
-        row(&s.name, buy, format!("{} seeds in {} sowings. {}", s.seeds, s.sowings, s.about), Some(s.by))
-    });
-    let plants = needs
-        .plants
-        .iter()
-        .map(|p| row(&p.name, format!("{} {}", p.count, p.what), String::new(), Some(p.by)));
-    let mix = needs.mix.iter().map(|m| {
-        row(
-            &m.name,
-            litres(m.mix.order_litres),
-            format!("soaked {}", weight(m.mix.soaked_kg * 1000.0)),
-            Some(m.on),
-        )
-    });
-    let supports = needs.supports.iter().map(|s| {
-        let height = Length::new(s.height_m, LengthUnit::M).for_measure(measure).rounded(1);
-        let must = if s.needed { "" } else { "helps" };
-        row(&s.name, height, format!("{} {must}", s.where_words), Some(s.by))
-    });
-    let seedlings = needs
-        .seedlings
-        .iter()
-        .filter(|w| !w.start.is_empty())
-        .map(|w| row(&w.week, format!("{} of {} cells", w.cells, w.room), w.start.join(", "), None));
-    let water = needs.water.iter().map(|w| {
-        let most = w.weeks.iter().max_by(|a, b| a.litres.total_cmp(&b.litres));
-        let detail = most.map_or_else(String::new, |m| format!("at most {} in {}", litres(m.litres), m.week));
-        row(&w.name, litres(w.litres), detail, None)
-    });
-    let parts = vec![
-        part("Seed", "A fifth more than plants wanted; packets of the usual size.", seeds.collect()),
-        part("Sets, tubers, cloves, young plants", "", plants.collect()),
-        part("Seedlings by week", "", seedlings.collect()),
-        part("Potting mix and soil", "15 % more, because it settles.", mix.collect()),
-        part("Supports that are not there yet", "", supports.collect()),
-        part("Water", "A floor: boxes and pots dry at the rim and drain.", water.collect()),
-    ];
-    NeedsList {
-        title: format!("Needs of {}", source.season),
-        note: format!("From {} on.", day_text(source.season.first())),
-        parts: parts.into_iter().filter(|p| !p.rows.is_empty()).collect(),
-    }
 }

@@ -1,7 +1,7 @@
 //! The climate page.
 
 use super::figure;
-use crate::calendar::{ClimateDay, MONTHS, Week, plus};
+use crate::calendar::{ClimateDay, MONTHS};
 use crate::cli::table::{Table, wrap};
 use crate::growth::Risk;
 use crate::site::day::{DAYS, MONTH_DAYS, MONTH_START, month_means};
@@ -311,29 +311,4 @@ fn weeks(out: &mut String, year: &SiteYear, measure: Measure) {
         }
     }
     let _ = writeln!(out, "       |{}", axis.iter().collect::<String>().trim_end());
-}
-
-/// Daylength, soil and frost of a week.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct WeekClimate {
-    /// Mean daylength, hours.
-    pub(super) light: f64,
-    /// Mean soil temperature at 5 cm, degrees Celsius.
-    pub(super) soil: f64,
-    /// Chance that a night of it is at or below 0 C: the mean of its nights.
-    pub(super) frost: f64,
-    /// Mean daily maximum and minimum.
-    pub(super) air: (f64, f64),
-}
-
-pub(super) fn week_climate(year: &SiteYear, week: Week) -> WeekClimate {
-    let days: Vec<ClimateDay> = (0..7).map(|d| ClimateDay::of(plus(week.monday(), d))).collect();
-    let mean = |curve: &Daily| days.iter().map(|d| curve[d.index()]).sum::<f64>() / 7.0;
-    let frost = year.frost_plain(0.0);
-    WeekClimate {
-        light: mean(&year.daylength),
-        soil: mean(&year.soil),
-        frost: days.iter().map(|d| frost.on(*d)).sum::<f64>() / 7.0,
-        air: (mean(&year.tmax), mean(&year.tmin)),
-    }
 }

@@ -1,11 +1,8 @@
-//! The plantings of a season for programs, and the sky of a week in words.
+//! The plantings of a season for programs.
 
 use super::schedule::start_id;
-use super::site::week_climate;
-use crate::calendar::{Season, Week};
+use crate::calendar::Season;
 use crate::plan::{Plan, Planting};
-use crate::site::SiteYear;
-use crate::units::{TempUnit, Temperature};
 use serde_json::{Value, json};
 
 /// Every planting that takes its cells on some day of a season, for a program.
@@ -37,22 +34,4 @@ pub fn weeks_json(plan: &Plan, season: Season) -> Value {
             })
         })
         .collect()
-}
-
-/// Light, soil, air and frost of a week in a line.
-pub fn sky_words(plan: &Plan, year: &SiteYear, week: Week) -> String {
-    let climate = week_climate(year, week);
-    let read = |celsius: f64| Temperature::new(celsius, TempUnit::C).reading(plan.settings.measure);
-    let frost = if climate.frost < 0.005 {
-        String::from("no frost to expect")
-    } else {
-        format!("frost in {:.0} nights of 100", (climate.frost * 100.0).max(1.0))
-    };
-    format!(
-        "daylight {:.1} h, soil {}, air {} to {}, {frost}",
-        climate.light,
-        read(climate.soil),
-        read(climate.air.1),
-        read(climate.air.0)
-    )
 }

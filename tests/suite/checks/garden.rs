@@ -208,6 +208,7 @@ impl Plot {
             start: Start::InPlace,
             plants: 1,
             planned: dates,
+            shift: None,
             real: Dates::default(),
             fixed: false,
             why: Why::Hand,

@@ -57,6 +57,7 @@ fn planting(crop: &Crop, id: u32, real: Dates) -> Planting {
         start: Start::InPlace,
         plants: 4,
         planned: Dates::default(),
+        shift: None,
         real,
         fixed: false,
         why: Why::Hand,

@@ -84,6 +84,7 @@ fn planting(
         start,
         plants: 4,
         planned: dates,
+        shift: None,
         real: Dates::default(),
         fixed: false,
         why,
@@ -319,7 +320,7 @@ fn a_plan_is_printed_in_every_form() {
     let plan = garden();
     with(&plan, |source| {
         let week = Week::of(day("2027-06-10"));
-        let leaves = source.leaves(&Sheet::ALL, &Extra::of(week));
+        let leaves = source.leaves(&Sheet::ALL, Extra::of(week));
         assert_eq!(leaves.iter().map(Leaf::sheet).collect::<Vec<_>>(), Sheet::ALL);
         let imprint = source.imprint(Paper::A4, day("2027-03-01"));
         let stamp = source.stamp(day("2027-03-01").and_hms_opt(7, 0, 0).unwrap(), None);
@@ -333,7 +334,7 @@ fn a_plan_is_printed_in_every_form() {
             );
             assert_eq!(made.missing, [], "{ending}");
         }
-        let few = source.leaves(&[Sheet::Jobs, Sheet::Weeks, Sheet::Jobs], &Extra::of(week));
+        let few = source.leaves(&[Sheet::Jobs, Sheet::Weeks, Sheet::Jobs], Extra::of(week));
         assert_eq!(
             few.iter().map(Leaf::sheet).collect::<Vec<_>>(),
             [Sheet::Weeks, Sheet::Jobs],
@@ -380,7 +381,7 @@ proptest! {
         let (line, pages) = with(&plan, |source| {
             let line = source.timeline();
             let imprint = source.imprint(Paper::Letter, day("2027-03-01"));
-            let leaves = source.leaves(&[Sheet::Weeks, Sheet::Ground, Sheet::Record, Sheet::Labels], &Extra::of(Week::of(day("2027-06-10"))));
+            let leaves = source.leaves(&[Sheet::Weeks, Sheet::Ground, Sheet::Record, Sheet::Labels], Extra::of(Week::of(day("2027-06-10"))));
             (line, catchcrop::paper::pages(&leaves, &imprint))
         });
         let faults = geometry::faults(&pages);

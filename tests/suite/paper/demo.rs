@@ -148,12 +148,12 @@ pub(super) fn jobs(weeks: usize) -> JobList {
                         id: format!("w{w}j{j}"),
                         what: what.to_owned(),
                         place: place.to_owned(),
+                        cells: String::new(),
                         amount: amount.to_owned(),
                         from: date(94 + 7 * num::signed(w)),
                         to: date(100 + 7 * num::signed(w)),
                         minutes,
                         why: why.to_owned(),
-                        done: j == 0,
                     }
                 })
                 .collect(),

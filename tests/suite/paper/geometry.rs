@@ -202,7 +202,7 @@ proptest! {
         list.weeks = weeks.into_iter().map(|(week, note, jobs)| catchcrop::paper::JobWeek {
             week: catchcrop::calendar::Week::of(demo::date(7 * week)), note,
             jobs: jobs.into_iter().map(|(what, place, amount, why)| catchcrop::paper::Job {
-                what, place, amount, why, id: String::new(), from: demo::date(week), to: demo::date(week + 6), minutes: 12, done: false
+                what, place, amount, why, id: String::new(), from: demo::date(week), to: demo::date(week + 6), minutes: 12, cells: String::new()
             }).collect(),
         }).collect();
         let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });

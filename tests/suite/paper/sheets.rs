@@ -121,7 +121,7 @@ pub(super) fn kitchen(rows: usize) -> KitchenCalendar {
     let row = |k: usize| {
         let (name, _, family, _, picking) = CROPS[k % 16];
         let first = 16 + num::signed(k * 5 % 24);
-        let weeks = (0..=picking / 7)
+        let weeks: Vec<(Week, Amount)> = (0..=picking / 7)
             .map(|w| {
                 let grams = 180.0 + 420.0 * (num::real_i(w) * 0.7).sin().abs();
                 let amount = if k % 3 == 1 {
@@ -133,7 +133,8 @@ pub(super) fn kitchen(rows: usize) -> KitchenCalendar {
             })
             .collect();
         let store = (k % 4 == 2).then(|| (date(7 * first + 60), date(7 * first + 190)));
-        KitchenRow { name: name.to_owned(), tint: tint(family), weeks, store }
+        let range = weeks.first().map(|(_, a): &(Week, Amount)| (a.with_value(300.0), a.with_value(5000.0)));
+        KitchenRow { name: name.to_owned(), tint: tint(family), weeks, range, store }
     };
     KitchenCalendar {
         title: "What comes when".to_owned(),

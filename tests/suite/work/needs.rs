@@ -142,7 +142,8 @@ fn the_kitchen_has_a_poor_a_usual_and_a_good_year() {
     }
     let radish = all.iter().find(|k| k.crop == CropId::new("radish")).unwrap();
     let first = plan.planting(PlantingId(1)).unwrap().planned.first_pick.unwrap();
-    assert_eq!(radish.weeks[0].from, Week::of(first).monday());
+    let comes = radish.weeks.iter().find(|w| w.usual.value() > 0.0).unwrap();
+    assert_eq!(comes.from, Week::of(first).monday());
     let carrot = all.iter().find(|k| k.crop == CropId::new("carrot")).unwrap();
     let grams: f64 = carrot.weeks.iter().map(|w| w.usual.value()).sum();
     println!("carrots of 12 square feet: {:.1} lb", grams / 453.592_37);

@@ -107,7 +107,9 @@ impl Plan {
                         && !self.diary.iter().any(|c| c.corrects == Some(e.id))
                 };
                 let others: Vec<&DiaryEntry> = self.diary.iter().filter(others).collect();
-                others.into_iter().for_each(|e| now.learn(e));
+                for e in others {
+                    now.learn(e);
+                }
             } else {
                 now.learn(note);
             }

@@ -177,7 +177,7 @@ impl Desk<'_> {
                 [one] => one.name.clone(),
                 _ => count(pots.len(), "pot", "pots"),
             };
-            job.bed = POTS.to_owned();
+            POTS.clone_into(&mut job.bed);
             job.cells.clone_from(&job.where_words);
             job.id = format!("pots-water-{week}");
             out.push(job);

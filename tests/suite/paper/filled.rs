@@ -34,7 +34,7 @@ fn a_filled_garden_on_paper() {
     for paper in [Paper::A4, Paper::Letter] {
         let imprint = source.imprint(paper, from);
         let extra = Extra::of(Week::of(read_date("2027-06-24").unwrap()));
-        for sheet in Sheet::ALL.into_iter() {
+        for sheet in Sheet::ALL {
             let pages = pages(&source.leaves(&[sheet], extra), &imprint);
             geometry::sound(&pages);
             demo::keep(&pages, &format!("filled-{sheet}"));

@@ -7,6 +7,7 @@ mod alike;
 mod amounts;
 mod close;
 mod desk;
+mod entry;
 mod forecast;
 mod frost;
 mod ground;
@@ -16,7 +17,6 @@ mod jobs;
 mod kitchen;
 mod mix;
 mod needs;
-mod note;
 mod seed;
 mod sky;
 mod stages;
@@ -26,6 +26,7 @@ mod week;
 
 pub use close::{Closing, close, closing};
 pub use desk::POTS;
+pub use entry::{NoteError, entry, note};
 pub use forecast::{Forecast, forecast};
 pub use job::{Job, JobKind};
 pub use jobs::{due, jobs, jobs_between};
@@ -34,7 +35,6 @@ pub use mix::{BAG, CUBIC_FOOT, CUBIC_YARD, Mix, SETTLING};
 pub use needs::{
     MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek, needs,
 };
-pub use note::{NoteError, entry, note};
 pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
 pub use sky::Sky;
 pub use told::{TellError, Told, tell};

@@ -1,9 +1,9 @@
 //! From arguments to answers.
 
+mod diary;
 mod fill;
 mod grow;
 mod new;
-mod note;
 mod open;
 mod paper;
 mod year;
@@ -40,7 +40,7 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::Needs(args)) => year::needs(&args, here),
         Some(Command::Record(args)) => year::record(&args, here),
         Some(Command::Close(args)) => year::close(&args, here),
-        Some(Command::Note(args)) => note::write(&args, here),
+        Some(Command::Note(args)) => diary::write(&args, here),
         Some(Command::Print(args)) => paper::print(&args, here),
         Some(Command::Schedule(args)) => grow::schedule(&args, here),
         Some(Command::Window(args)) => grow::window(&args, here),

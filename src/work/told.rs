@@ -1,7 +1,7 @@
 //! An entry of the diary with everything that follows from it, as one step.
 
+use super::entry::{NoteError, note};
 use super::forecast::forecast;
-use super::note::{NoteError, note};
 use crate::crop::Book;
 use crate::plan::{DiaryEntry, Edit, EditError, Event, Plan, PlantingId};
 use crate::site::SiteYear;

@@ -33,6 +33,7 @@ mod seat;
 mod state;
 mod suit;
 mod tell;
+mod tidy;
 mod ways;
 
 pub use build::{Built, build};
@@ -116,11 +117,16 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     state.prune();
     // Annealing may leave a gap open that a planting would fit as it stands.
     state.top_up(&mut Random::new(seed, chains));
-    let value = state.value;
+    state.tidy();
+    report(Progress { stage: Stage::Idle, done: moves, all, value: state.value });
+    state.fill_idle();
+    state.tidy_all();
+    let mut full = Vec::new();
+    state.snapshot(&mut full);
+    let value = state.wished(&full);
     let plain = state.plan();
     let lacks = reason::lacks(&mut state);
-    report(Progress { stage: Stage::Idle, done: moves, all, value });
-    state.fill_idle();
+    state.restore(&full);
     let mut outcome = Outcome::of(&state, &plain, value, moves, stopped, seed);
     outcome.lacks = lacks;
     report(Progress { stage: Stage::Bound, done: moves, all, value });

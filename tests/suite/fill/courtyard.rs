@@ -92,3 +92,19 @@ fn what_wishes_ask_for_is_counted_in_whole_blocks() {
     problem.wishes[0].buckets[1].want = 20;
     assert_eq!(problem.asked(), 2 * 5 + 2 * 5);
 }
+
+#[test]
+fn what_is_sown_together_stands_together() {
+    let (_, _, proposal) = filled();
+    // Cells of one sowing in one bed, against the blocks they are told as.
+    let mut sowings = std::collections::BTreeMap::new();
+    for p in proposal.plantings.iter().filter(|p| p.block.area() <= 4) {
+        let (cells, blocks) = sowings.entry((&p.place, &p.crop, p.begins())).or_insert((0, 0));
+        *cells += p.block.area();
+        *blocks += 1;
+    }
+    let several: Vec<_> = sowings.values().filter(|(cells, _)| *cells > 1).collect();
+    let (cells, blocks) = several.iter().fold((0, 0), |(c, b), (cells, blocks)| (c + cells, b + blocks));
+    println!("{} sowings of several cells: {cells} cells in {blocks} blocks", several.len());
+    assert!(blocks * 10 <= cells * 7, "{cells} cells in {blocks} blocks");
+}

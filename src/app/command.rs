@@ -94,6 +94,8 @@ pub enum Command {
     Matter(Matter),
     /// Write down the seed of a crop in the drawer.
     Packets,
+    /// Add a variety of the crop under the cursor.
+    Variety,
     /// What is carried changes places with what stands under the cursor.
     Swap,
     /// Retire it from the chosen week on.
@@ -171,7 +173,7 @@ impl Command {
             }
             Self::Turn if model.carry.is_none() => place(),
             Self::Edit(_) | Self::Retire | Self::Stretch => place(),
-            Self::Packets => model.focus_crop().is_none().then_some("There is no crop here."),
+            Self::Packets | Self::Variety => model.focus_crop().is_none().then_some("There is no crop here."),
             Self::Swap => model.carried_planting().is_none().then_some("Only plantings change places."),
             Self::Zoom(step) if model.view == View::Weeks => {
                 let to = i16::from(model.closer) + i16::from(step);

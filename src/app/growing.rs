@@ -103,6 +103,15 @@ pub(super) fn layer(model: &mut Model) -> Vec<Effect> {
 
 /// Orders the rows of the timeline otherwise.
 pub(super) fn group(model: &mut Model) -> Vec<Effect> {
+    if model.view == View::Record {
+        let row = model.record_row();
+        let place = row.map(|(id, _)| id);
+        model.cells_of = if model.cells_of.is_some() { None } else { place.clone() };
+        let rows = model.record_rows();
+        let at = rows.iter().position(|(id, _)| Some(id) == place.as_ref()).unwrap_or(0);
+        model.lines.insert(View::Record, at);
+        return Vec::new();
+    }
     model.grouping = model.grouping.next();
     model.lines.insert(View::Weeks, 0);
     model.say(Tone::Plain, format!("The rows are {}.", model.grouping.words()));

@@ -303,9 +303,11 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Findings, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The record.
     row(Mode::Record, &[Key::Enter], Command::Open, Group::Here, "write what stood there"),
+    row(Mode::Record, &[C('g')], Command::Group, Group::Here, "cell by cell, or by place"),
     row(Mode::Record, &[C('x')], Command::CloseSeason, Group::Here, "close this season"),
     row(Mode::Record, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The crop book.
+    row(Mode::Book, &[C('n')], Command::Variety, Group::Here, "new variety, as its packet says"),
     row(Mode::Book, &[C('w')], Command::Packets, Group::Here, "seed of it in the drawer"),
     row(Mode::Book, &[C('/')], Command::Find, Group::Here, "look for a crop"),
     row(Mode::Book, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),

@@ -4,10 +4,12 @@ use super::filling::{Gauge, RunId, Task};
 use super::key::Key;
 use super::pointer::{Target, Touch};
 use crate::calendar::Date;
+use crate::crop::{Book, CropId};
 use crate::fill::{Progress, Proposal};
 use crate::plan::{Edit, Plan};
-use crate::store::{Over, Saved, StoreError};
+use crate::store::{Over, PacketEntry, Saved, StoreError};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// Something that happened outside.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +34,8 @@ pub enum Message {
     Failed(RunId, String),
     /// Edits that were not wanted were put aside in that file, or could not be: in words.
     PutAside(Result<PathBuf, String>),
+    /// A variety was written to a file, and the book was read anew; or could not be: in words.
+    Added(CropId, Result<(Arc<Book>, PathBuf), String>),
     /// The journal could not be written: in words.
     JournalFailed(String),
     /// The process is asked to end.
@@ -62,6 +66,8 @@ pub enum Effect {
     LetGo,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
+    /// Add a variety to the grower's own crops.
+    AddVariety(Box<PacketEntry>),
     /// Listen to the mouse, or not.
     Mouse(bool),
     /// The tour was taken: it need not be shown by itself again.

@@ -138,6 +138,8 @@ pub struct Model {
     pub scroll: usize,
     /// What the rows of the timeline are.
     pub grouping: Grouping,
+    /// The record shows the cells of this bed or pot.
+    pub cells_of: Option<PlaceId>,
     /// The season the record's cursor is on, counted from that of the shown week.
     pub season_at: i32,
     /// What is looked for in the crop book.
@@ -167,6 +169,8 @@ pub struct Model {
     pub(super) returns_for: Option<(Season, u64)>,
     /// The answers to the questions about a new garden.
     pub(super) wizard: Wizard,
+    /// The answers about a variety.
+    pub(super) packet: Vec<String>,
     /// The garden was made here and has not been saved yet.
     pub new_garden: bool,
     /// The season that was reckoned.
@@ -205,6 +209,7 @@ impl Model {
             lines: BTreeMap::new(),
             scroll: 0,
             grouping: Grouping::Places,
+            cells_of: None,
             season_at: -1,
             find: String::new(),
             reckoned: Reckoned::default(),
@@ -221,6 +226,7 @@ impl Model {
             returns: Vec::new(),
             returns_for: None,
             wizard: Wizard::default(),
+            packet: Vec::new(),
             new_garden: false,
             reckoned_for: None,
         };

@@ -3,8 +3,10 @@
 use super::model::Model;
 use crate::calendar::{Season, Week, plus};
 use crate::check::{Context, Finding, check};
+use crate::crop::Book;
 use crate::paper::{KitchenRow, Source};
 use crate::plan::{Pattern, Plan, Wish, WishId};
+use crate::site::SiteYear;
 use crate::units::num;
 use chrono::Datelike as _;
 use std::collections::BTreeMap;
@@ -48,6 +50,11 @@ impl Model {
         self.reckoned = reckoned;
         self.reckoned_for = Some(season);
     }
+}
+
+/// How far the wishes of a season are met by a plan.
+pub(super) fn met_of(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> BTreeMap<WishId, Met> {
+    met(&Source { plan, book, year, season }, plan, season)
 }
 
 fn met(source: &Source<'_>, plan: &Plan, season: Season) -> BTreeMap<WishId, Met> {

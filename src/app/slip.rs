@@ -11,6 +11,7 @@ mod past;
 mod place;
 mod support;
 mod time;
+mod variety;
 mod wish;
 
 use super::field::Line;
@@ -32,6 +33,8 @@ pub use place::tag_words;
 pub(super) use place::{fresh, now};
 pub use support::words as support_words;
 pub(super) use time::read_month_day;
+pub use variety::Ask;
+pub(super) use variety::{added as variety_added, back as variety_back, begin as begin_variety};
 
 /// What a line is typed for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,6 +49,8 @@ pub enum Purpose {
     Matter(Matter),
     /// Seed of a crop in the drawer.
     Packets(CropId),
+    /// A variety of a crop, as its packet tells it.
+    Variety(CropId, Ask),
     /// A crop to plant at the cursor.
     Crop,
     /// A wish.
@@ -210,6 +215,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Place(id, about) => place::accept(model, id, *about, &text),
         Purpose::Matter(matter) => matter::accept(model, *matter, &text, choice.as_deref()),
         Purpose::Packets(crop) => packet::accept(model, crop, &text),
+        Purpose::Variety(crop, ask) => variety::accept(model, crop, *ask, &text),
         Purpose::Crop => crop::chosen(choice.as_deref()).and_then(|id| super::growing::take(model, &id)),
         Purpose::Wish(id) => wish::accept(model, *id, &text),
         Purpose::Aside => past::aside(model, &text),
@@ -245,6 +251,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
         }
         Purpose::Place(id, about) => place::title(model, id, *about),
         Purpose::Matter(matter) => matter::title(*matter).to_owned(),
+        Purpose::Variety(crop, ask) => variety::title(model, crop, *ask),
         Purpose::Packets(crop) => {
             let name = model.book.get(crop).map_or_else(|| crop.to_string(), |c| c.name.clone());
             format!(
@@ -262,7 +269,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
         Purpose::Find => String::from("Which crop? Its name, family or use"),
         Purpose::Past(id, season) => {
             let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
-            format!("What stood in {name} in {season}? Crops or families; nothing; unknown")
+            format!("What stood in {name} in {season}? tomato A1-B2; cabbage family; nothing")
         }
         Purpose::Question(step) => wizard::title(*step),
         Purpose::Picked => String::from("How much was picked? Such as 1.2 kg or 3 heads; empty: not weighed"),
@@ -282,6 +289,7 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Place(id, about) => place::read(model, id, *about, text),
         Purpose::Matter(matter) => matter::read(model, *matter, text),
         Purpose::Packets(crop) => packet::read(model, crop, text),
+        Purpose::Variety(crop, ask) => variety::read(model, crop, *ask, text),
         Purpose::Crop => crop::read(model, text),
         Purpose::Wish(id) => wish::read(model, *id, text),
         Purpose::Past(place, season) => past::read(model, place, *season, text),

@@ -23,6 +23,10 @@ pub struct Sowing {
     pub outlook: Option<Outlook>,
     /// What it would bring that is not there without it: words by weight.
     pub findings: Vec<(Weight, String)>,
+    /// What the check says now and would not say any more.
+    pub gone: Vec<String>,
+    /// How far the wish it would serve is met now, and with it, 0 to 1.
+    pub wish: Option<(f64, f64)>,
 }
 
 /// How a start is said.
@@ -67,7 +71,16 @@ impl Sowing {
             note: String::new(),
         };
         let day = model.shown_day();
-        let mut sowing = Self { planting, new: true, shape, day, outlook: None, findings: Vec::new() };
+        let mut sowing = Self {
+            planting,
+            new: true,
+            shape,
+            day,
+            outlook: None,
+            findings: Vec::new(),
+            gone: Vec::new(),
+            wish: None,
+        };
         sowing.dated(model);
         sowing
     }
@@ -75,7 +88,17 @@ impl Sowing {
     pub(super) fn lifted(planting: &Planting) -> Self {
         let shape = (planting.block.rows, planting.block.cols);
         let day = planting.begins().unwrap_or_default();
-        Self { planting: planting.clone(), new: false, shape, day, outlook: None, findings: Vec::new() }
+        let planting = planting.clone();
+        Self {
+            planting,
+            new: false,
+            shape,
+            day,
+            outlook: None,
+            findings: Vec::new(),
+            gone: Vec::new(),
+            wish: None,
+        }
     }
     /// The dates it has when it takes its cells on its day.
     pub(super) fn dated(&mut self, model: &Model) {
@@ -100,7 +123,9 @@ impl Sowing {
             self.planting.place = place.id.clone();
             self.planting.block = block;
         }
-        self.findings = self.judged(model);
+        let judged = self.judged(model);
+        (self.findings, self.gone) = judged.unwrap_or_default();
+        self.wish = self.served(model);
     }
     /// The next shape the crop may take in its place, or the block turned where there is none other.
     pub(super) fn reshape(&mut self, model: &Model) {
@@ -172,23 +197,48 @@ impl Sowing {
         format!("{} can't be begun on that day: {words}.", self.planting.name)
     }
 
-    /// What the check says of the plan with it that it does not say without it.
-    fn judged(&self, model: &Model) -> Vec<(Weight, String)> {
-        let Ok(year) = &model.year else { return Vec::new() };
-        let Some(begins) = self.planting.begins() else { return Vec::new() };
-        let Ok(edit) = self.edit(model) else { return Vec::new() };
+    /// The plan with it in its place; none where it can't be put there.
+    fn with_it(&self, model: &Model) -> Option<Plan> {
+        let edit = self.edit(model).ok()?;
         let mut plan = model.plan.clone();
-        if plan.apply(&edit).is_err() {
-            return Vec::new();
-        }
+        plan.apply(&edit).ok()?;
+        Some(plan)
+    }
+
+    /// What the check says of the plan with it that it does not say without it, and the other way round.
+    fn judged(&self, model: &Model) -> Option<(Vec<(Weight, String)>, Vec<String>)> {
+        let year = model.year.as_ref().ok()?;
+        let begins = self.planting.begins()?;
+        let plan = self.with_it(model)?;
         let last = self.planting.ends().unwrap_or_else(|| plus(begins, 365));
         let context = Context::new(&plan, &model.book, year, begins, last);
+        let after = check(&context);
+        let counts = |f: &&Finding| f.counts() && f.weight != Weight::Note;
         let known = |f: &Finding| model.reckoned.findings.iter().any(|old| same(old, f));
-        check(&context)
-            .iter()
-            .filter(|f| f.counts() && f.weight != Weight::Note && !known(f))
-            .map(|f| (f.weight, f.words.clone()))
-            .collect()
+        let new =
+            after.iter().filter(counts).filter(|f| !known(f)).map(|f| (f.weight, f.words.clone())).collect();
+        // Of what is said now only that about itself and about what it displaces is weighed: the rest may lie outside
+        // its weeks.
+        let (aside, _) = self.in_the_way(&model.plan);
+        let own = |f: &&Finding| {
+            f.planting.is_some_and(|id| id == self.planting.id || aside.iter().any(|p| p.id == id))
+        };
+        let stays = |f: &Finding| after.iter().any(|new| new.code == f.code && new.planting == f.planting);
+        let gone = model.reckoned.findings.iter().filter(counts).filter(own);
+        let gone = gone.filter(|f| !stays(f)).map(|f| f.words.clone()).collect();
+        Some((new, gone))
+    }
+
+    /// How far the wish it would serve is met now, and with it.
+    fn served(&self, model: &Model) -> Option<(f64, f64)> {
+        let crop = model.book.get(&self.planting.crop)?;
+        let wish = model.plan.wishes.iter().find(|w| {
+            (w.crop == crop.id || w.crop == *crop.base()) && model.reckoned.met.contains_key(&w.id)
+        })?;
+        let now = model.reckoned.met.get(&wish.id)?.share;
+        let plan = self.with_it(model)?;
+        let after = super::reckon::met_of(&plan, &model.book, model.year.as_ref().ok()?, model.season());
+        Some((now, after.get(&wish.id)?.share))
     }
 
     /// What putting it down here would mean, in words.
@@ -213,6 +263,13 @@ impl Sowing {
         }
         for other in aside {
             out.push((Tone::Mind, format!("takes the place of {}", other.name)));
+        }
+        if let Some((now, with)) = self.wish {
+            let (now, with) = (now * 100.0, with * 100.0);
+            out.push((Tone::Plain, format!("its wish: {now:.0} % met now, {with:.0} % with it")));
+        }
+        for words in &self.gone {
+            out.push((Tone::Good, format!("no more: {words}")));
         }
         for (weight, words) in &self.findings {
             let tone = if *weight == Weight::Stop { Tone::Stop } else { Tone::Mind };

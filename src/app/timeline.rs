@@ -155,7 +155,7 @@ impl Model {
             View::Weeks => self.rows().len(),
             View::Wishes => self.plan.wishes.len(),
             View::Findings => self.reckoned.findings.len(),
-            View::Record => self.places_of(self.season()).len(),
+            View::Record => self.record_rows().len(),
             View::Book => self.found().len(),
             View::Jobs => self.jobs.len(),
             View::Ground | View::Bed | View::Needs => 0,
@@ -167,6 +167,32 @@ impl Model {
 pub fn where_words(model: &Model, place: &PlaceId, block: Block) -> String {
     let name = model.plan.place(place).map_or_else(|| place.to_string(), |p| p.name.clone());
     format!("{name} {block}")
+}
+
+/// A row of the record: a place, or a cell of it.
+pub type Soil = (PlaceId, Option<(u16, u16)>);
+
+impl Model {
+    /// The rows of the record: the beds and pots, or the cells of one of them.
+    pub fn record_rows(&self) -> Vec<Soil> {
+        if let Some(place) = self.cells_of.as_ref().and_then(|id| self.plan.place(id)) {
+            let whole = place.whole(self.plan.settings.cell);
+            return whole.cells().map(|cell| (place.id.clone(), Some(cell))).collect();
+        }
+        self.places_of(self.season()).into_iter().map(|id| (id, None)).collect()
+    }
+    /// The row of the record the cursor is on.
+    pub fn record_row(&self) -> Option<Soil> {
+        self.record_rows().into_iter().nth(self.line(View::Record))
+    }
+    /// What stood or will stand in a cell of a place in a season; what was recorded without its cells stood in all.
+    pub fn stays_in(&self, (place, cell): &Soil, season: Season) -> Vec<Stay> {
+        let mut out = self.stays(place, season);
+        if let Some((row, col)) = cell {
+            out.retain(|s| s.block.is_none_or(|b| b.holds(*row, *col)));
+        }
+        out
+    }
 }
 
 /// One past or coming stay in a soil.
@@ -184,6 +210,8 @@ pub struct Stay {
     pub to: Option<Date>,
     /// From the record of the past, not from a planting.
     pub recorded: bool,
+    /// The cells it took; none: somewhere in the place, or all over it.
+    pub block: Option<Block>,
 }
 
 impl Model {
@@ -209,7 +237,15 @@ impl Model {
                 crate::plan::Stood::Nothing => (String::from("nothing"), None),
             };
             let family = past.family().map(str::to_owned);
-            out.push(Stay { name, code, family, from: past.from, to: Some(past.to), recorded: true });
+            out.push(Stay {
+                name,
+                code,
+                family,
+                from: past.from,
+                to: Some(past.to),
+                recorded: true,
+                block: past.block,
+            });
         }
         for planting in self.shown().plantings_in(place) {
             let Some(from) = planting.begins() else { continue };
@@ -219,7 +255,15 @@ impl Model {
             }
             let code = self.book.get(&planting.crop).map(|c| c.code.clone());
             let family = Some(planting.family.clone());
-            out.push(Stay { name: planting.name.clone(), code, family, from, to, recorded: false });
+            out.push(Stay {
+                name: planting.name.clone(),
+                code,
+                family,
+                from,
+                to,
+                recorded: false,
+                block: Some(planting.block),
+            });
         }
         out.sort_by(|a, b| (a.from, &a.name).cmp(&(b.from, &b.name)));
         out

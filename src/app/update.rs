@@ -71,6 +71,17 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
             }
             Vec::new()
         }
+        Message::Added(id, done) => {
+            match done {
+                Ok((book, path)) => {
+                    model.book = book;
+                    model.refresh();
+                    slip::variety_added(model, &id, &path.display().to_string());
+                }
+                Err(words) => model.say(Tone::Stop, sentence(&words)),
+            }
+            Vec::new()
+        }
         Message::JournalFailed(words) => {
             model.say(Tone::Mind, words);
             Vec::new()
@@ -193,6 +204,10 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
                 let text = slip::packets_now(model, &id);
                 typed(model, Purpose::Packets(id), &text)
             }
+            None => Vec::new(),
+        },
+        Command::Variety => match model.focus_crop().map(|c| c.id.clone()) {
+            Some(id) => slip::begin_variety(model, &id),
             None => Vec::new(),
         },
         Command::Stretch => carry::stretch(model),
@@ -373,7 +388,7 @@ fn open(model: &mut Model) -> Vec<Effect> {
         View::Findings => return growing::go_to_finding(model),
         View::Record => {
             let season = model.record_season();
-            if let Some(id) = model.places_of(model.season()).get(model.line(View::Record)).cloned() {
+            if let Some((id, _)) = model.record_row() {
                 let text = slip::recorded(model, &id, season);
                 return typed(model, Purpose::Past(id, season), &text);
             }
@@ -398,8 +413,24 @@ fn back(model: &mut Model) -> Vec<Effect> {
         Some(Over::Ask(Question::Recover(_))) => return vec![Effect::PutAside],
         Some(Over::Tour(_)) => return tour::end(model),
         Some(Over::Slip(slip)) => {
-            if let Purpose::Question(step) = slip.purpose {
-                wizard::back(model, step);
+            match slip.purpose {
+                Purpose::Question(step) => wizard::back(model, step),
+                Purpose::Variety(crop, ask) => slip::variety_back(model, &crop, ask),
+                Purpose::Palette
+                | Purpose::NewPlace(_)
+                | Purpose::Place(..)
+                | Purpose::Matter(_)
+                | Purpose::Packets(_)
+                | Purpose::Crop
+                | Purpose::Wish(_)
+                | Purpose::Aside
+                | Purpose::Find
+                | Purpose::Past(..)
+                | Purpose::Picked
+                | Purpose::Diary
+                | Purpose::Obstacle
+                | Purpose::Date
+                | Purpose::SaveAs => {}
             }
             return Vec::new();
         }

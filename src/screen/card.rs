@@ -1,10 +1,10 @@
 //! The card beside a view: what the cursor is on.
 
-use super::cells::code;
+use super::cells::{code, family_marks};
 use super::foot::role;
 use super::pane::Pane;
 use super::theme::Role;
-use crate::app::{Model, Phase, Story, View, outlook, size_words, support_words, tag_words};
+use crate::app::{Model, Phase, Story, View, cover_words, outlook, size_words, support_words, tag_words};
 use crate::calendar::{Date, day_text};
 use crate::garden::{Block, Layer, Place};
 use crate::plan::Planting;
@@ -29,7 +29,8 @@ pub(super) fn place(pane: &mut Pane<'_>, model: &Model) {
         }
     } else if let Some((place, cell)) = model.focus() {
         let y = about_place(&mut inside, place);
-        about_cell(&mut inside, model, place, cell, y + 1);
+        let y = about_cell(&mut inside, model, place, cell, y + 1);
+        legend(&mut inside, model, y + 1);
     } else {
         open_ground(&mut inside, model);
     }
@@ -59,6 +60,9 @@ fn about_place(pane: &mut Pane<'_>, place: &Place) -> i32 {
     if !standing.is_empty() {
         y = pane.words(0, y, &support_words(&standing), width, Role::Quiet);
     }
+    if !place.covers.is_empty() {
+        y = pane.words(0, y, &cover_words(&place.covers), width, Role::Quiet);
+    }
     y
 }
 
@@ -79,7 +83,37 @@ fn dates(planting: &Planting) -> String {
     parts.join(", ")
 }
 
-fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16), top: i32) {
+/// How the cells are to be read, at the foot of the card where there is room for all of it; the letters are those of
+/// the planting under the cursor, or of a tomato.
+fn legend(pane: &mut Pane<'_>, model: &Model, top: i32) {
+    let glyphs = pane.look.glyphs;
+    let planting = model.focus_planting();
+    let code = planting.map_or_else(|| String::from("TO"), |p| code(model, p));
+    let hatch = planting.map_or(0, |p| family_marks(model.book.family(&p.family)).1);
+    let pattern = glyphs.patterns[usize::from(hatch) % glyphs.patterns.len()];
+    let mut lines: Vec<(String, &str)> = [Phase::Sown, Phase::Growing, Phase::Picking, Phase::Spent]
+        .into_iter()
+        .map(|phase| (phase.letters(&code), phase.words()))
+        .collect();
+    if !pattern.trim().is_empty() {
+        lines.push((pattern.to_owned(), "its other cells"));
+    }
+    lines.push((glyphs.bare.to_owned(), "bare soil"));
+    if model.view == View::Bed {
+        lines.push((format!("{} {}", glyphs.next, glyphs.before), "next, before"));
+    }
+    let rows = i32::try_from(lines.len()).unwrap_or(8);
+    let y = pane.height() - rows;
+    if y < top {
+        return;
+    }
+    for (y, (sign, words)) in (y..).zip(lines) {
+        let at = pane.say(0, y, &sign, Role::Plain);
+        pane.fit(at.max(3) + 1, y, words, pane.width() - 5, Role::Quiet);
+    }
+}
+
+fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16), top: i32) -> i32 {
     let (width, date) = (pane.width(), model.shown_day());
     let glyphs = pane.look.glyphs;
     let story = Story::of(model.shown(), &place.id, cell, date);
@@ -108,8 +142,9 @@ fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16
     }
     if let Some(before) = story.before {
         let when = before.ends().map(day_text).unwrap_or_default();
-        pane.words(0, y, &format!("{} {} until {when}", glyphs.before, before.name), width, Role::Quiet);
+        y = pane.words(0, y, &format!("{} {} until {when}", glyphs.before, before.name), width, Role::Quiet);
     }
+    y
 }
 
 /// "1 plant", "9 plants".

@@ -5,6 +5,7 @@ use super::list;
 use super::pane::Pane;
 use super::theme::Role;
 use crate::app::{Model, View};
+use crate::calendar::day_text;
 use crate::check::{Finding, Weight, rule};
 
 /// Columns of the list where the screen is wide enough to say more beside it.
@@ -38,7 +39,16 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         return;
     }
     if model.reckoned.findings.is_empty() {
-        pane.say(2, 1, "Nothing to say: this season and the next stand as they should.", Role::Good);
+        pane.say(
+            2,
+            1,
+            if model.shown().plantings.is_empty() {
+                "Nothing is planted yet, so there is nothing to say."
+            } else {
+                "Nothing to say: this season and the next stand as they should."
+            },
+            Role::Good,
+        );
         return;
     }
     if let Some(half) = half(width) {
@@ -98,7 +108,11 @@ fn lines(pane: &mut Pane<'_>, model: &Model) {
         let place =
             finding.place.as_ref().and_then(|id| model.plan.place(id)).map_or("", |p| p.name.as_str());
         inside.fit(8, row, place, 13, Role::Quiet);
-        inside.fit(22, row, &finding.words, width - 23, Role::Plain);
+        let title = rule(finding.code).map_or(finding.code, |r| r.title);
+        let end = inside.fit(22, row, title, width - 23, Role::Plain);
+        if let Some(from) = finding.from.filter(|_| width - end > 10) {
+            inside.right(width - 1, row, &day_text(from), Role::Quiet);
+        }
         if n == at {
             list::mark(&mut inside, row);
         }

@@ -2,7 +2,8 @@
 
 use super::pane::{Pane, columns};
 use super::theme::Role;
-use crate::app::{Command, Group, Mode, Model, Tone, View, keymap, names};
+use crate::app::{Command, FillWay, Group, Mode, Model, Tone, View, keymap, names};
+use crate::fill::Effort;
 
 /// Rows it takes.
 pub(super) const HEIGHT: i32 = 3;
@@ -33,6 +34,12 @@ fn said(pane: &mut Pane<'_>, model: &Model) {
         pane.fit(at + 3, 0, words, width - at - 3, Role::Quiet);
     } else if let Some(offer) = &model.offer {
         pane.fit(1, 0, &offer.words(), width, Role::Accent);
+    } else if model.plan.plantings.is_empty() && !model.plan.places.is_empty() && model.mode().is_view() {
+        let key = |c: Command| keymap::keys_of(Mode::Ground, c).unwrap_or_default();
+        let (fill, plant) = (key(Command::Fill(FillWay::With(Effort::Usual))), key(Command::Plant));
+        let words =
+            format!("Nothing is planted yet: {fill} fills it from the wishes, {plant} plants by hand.");
+        pane.fit(1, 0, &words, width, Role::Quiet);
     }
 }
 

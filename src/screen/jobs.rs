@@ -37,6 +37,11 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let mut inside = pane.part(0, table.top, width, rows);
     if model.jobs.is_empty() {
         inside.say(2, 0, "Nothing to do in this week.", Role::Good);
+        if model.shown().plantings.is_empty() {
+            let filling =
+                "Nothing is planted yet: fill the garden, or plant by hand in a bed, and the jobs follow.";
+            inside.words(2, 1, filling, width - 4, Role::Quiet);
+        }
     }
     let high = inside.height();
     for (row, n, job) in list::shown(&model.jobs, at, high) {

@@ -5,10 +5,10 @@ use super::hit::Table;
 use super::list;
 use super::pane::{Pane, columns};
 use super::theme::Role;
-use crate::app::{Model, Stay, View};
+use crate::app::{Model, Soil, Stay, View};
 use crate::calendar::{Season, day_text};
 use crate::check::Ground;
-use crate::garden::PlaceId;
+use crate::garden::{Block, PlaceId};
 use chrono::Datelike as _;
 
 /// Rows about the place under the cursor.
@@ -23,15 +23,15 @@ pub(super) fn table_of(height: i32) -> Table {
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let (width, height) = (pane.width(), pane.height());
-    let places = model.places_of(model.season());
-    if places.is_empty() {
+    let soils = model.record_rows();
+    if soils.is_empty() {
         pane.say(2, 1, "There is no bed or pot yet.", Role::Quiet);
         return;
     }
     let rows = below(height);
-    table(&mut pane.part(0, 0, width, height - rows - 1), model, &places);
+    table(&mut pane.part(0, 0, width, height - rows - 1), model, &soils);
     pane.rule(0, height - rows - 1, width);
-    detail(&mut pane.part(0, height - rows, width, rows), model, &places);
+    detail(&mut pane.part(0, height - rows, width, rows), model, &soils);
 }
 
 /// The seasons across: the cursor's among them.
@@ -41,34 +41,41 @@ fn seasons(model: &Model, count: i32) -> Vec<Season> {
     (first..first + count).map(|n| model.season().plus(n)).collect()
 }
 
-fn table(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
+fn table(pane: &mut Pane<'_>, model: &Model, soils: &[Soil]) {
     let width = pane.width();
     let name = 18;
     let each = 15.min((width - name) / 4).max(10);
     let seasons = seasons(model, ((width - name) / each).clamp(1, 8));
     let at = model.line(View::Record);
+    if let Some(place) = model.cells_of.as_ref().and_then(|id| model.plan.place(id)) {
+        pane.fit(2, 0, &place.name, name - 3, Role::Title);
+    }
     for (x, season) in (0..).map(|n| name + n * each).zip(&seasons) {
         let role = if *season == model.record_season() { Role::Accent } else { Role::Quiet };
         pane.fit(x, 0, &season.to_string(), each - 1, role);
     }
     let mut inside = pane.part(0, 1, width, i32::MAX);
     let height = inside.height();
-    for (row, n, id) in list::shown(places, at, height) {
-        let words = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
+    for (row, n, soil) in list::shown(soils, at, height) {
+        let words = match soil.1 {
+            Some((row, col)) => format!("cell {}", Block::cell(row, col)),
+            None => model.plan.place(&soil.0).map_or_else(|| soil.0.to_string(), |p| p.name.clone()),
+        };
         inside.fit(2, row, &words, name - 3, Role::Plain);
         if n == at {
             list::mark(&mut inside.part(0, row, name - 1, 1), 0);
         }
         for (x, season) in (0..).map(|n| name + n * each).zip(&seasons) {
             let here = n == at && *season == model.record_season();
-            stays(&mut inside.part(x, row, each - 1, 1), model, id, *season, here);
+            stays(&mut inside.part(x, row, each - 1, 1), model, soil, *season, here);
         }
     }
 }
 
 /// The letters of what stood in a place in a season.
-fn stays(pane: &mut Pane<'_>, model: &Model, id: &PlaceId, season: Season, here: bool) {
-    let stays = model.stays(id, season);
+fn stays(pane: &mut Pane<'_>, model: &Model, soil: &Soil, season: Season, here: bool) {
+    let stays = model.stays_in(soil, season);
+    let id = &soil.0;
     let mut x = 0;
     if stays.is_empty() {
         let past = season.last() < model.today;
@@ -110,12 +117,14 @@ fn short(_model: &Model, stay: &Stay) -> String {
     stay.code.clone().unwrap_or_else(|| stay.name.chars().take(9).collect())
 }
 
-fn detail(pane: &mut Pane<'_>, model: &Model, places: &[PlaceId]) {
-    let Some(id) = places.get(model.line(View::Record)) else { return };
+fn detail(pane: &mut Pane<'_>, model: &Model, soils: &[Soil]) {
+    let Some(soil) = soils.get(model.line(View::Record)) else { return };
+    let id = &soil.0;
     let season = model.record_season();
     let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
-    pane.say(2, 0, &format!("{name} in {season}"), Role::Title);
-    let stays = model.stays(id, season);
+    let cell = soil.1.map_or_else(String::new, |(row, col)| format!(" {}", Block::cell(row, col)));
+    pane.say(2, 0, &format!("{name}{cell} in {season}"), Role::Title);
+    let stays = model.stays_in(soil, season);
     // The second half of a wide window, or what lies below in a narrow one.
     let width = pane.width();
     let half = if width >= 120 { width / 2 } else { width };

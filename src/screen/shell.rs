@@ -18,7 +18,7 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::crossterm::{cursor, event, execute, queue, style, terminal};
 use std::collections::VecDeque;
 use std::io::{self, BufWriter, Stdout, Write as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -43,8 +43,10 @@ pub struct Options {
     pub light: Option<bool>,
     /// The mouse is listened to from the start.
     pub mouse: bool,
-    /// The tour is shown at first, and that it was is kept in this folder.
-    pub tour: Option<PathBuf>,
+    /// The tour is shown at first.
+    pub tour: bool,
+    /// The folder of the grower's settings and crops.
+    pub config: Option<PathBuf>,
     /// Said at first.
     pub note: Option<String>,
 }
@@ -138,7 +140,7 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     if let Some(words) = options.note {
         model.say(crate::app::Tone::Plain, words);
     }
-    if options.tour.is_some() && model.over.is_none() {
+    if options.tour && model.over.is_none() {
         model.over = Some(Over::Tour(0));
     }
     model.mouse = options.mouse;
@@ -157,7 +159,7 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     let size = taken.0.size().context("the size of the terminal is not known")?;
     update(&mut model, Message::Resized(size.width, size.height));
     let mut hands =
-        Hands { file: options.file, tour: options.tour, worker: Worker::default(), inbox: sender };
+        Hands { file: options.file, config: options.config, worker: Worker::default(), inbox: sender };
     turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
 }
 
@@ -199,7 +201,7 @@ fn start_threads(sender: &Sender<Incoming>, replies: Replies) -> anyhow::Result<
 /// What the program does outside: files, and the fill.
 struct Hands {
     file: Option<PlanFile>,
-    tour: Option<PathBuf>,
+    config: Option<PathBuf>,
     worker: Worker,
     inbox: Sender<Incoming>,
 }
@@ -236,13 +238,30 @@ impl Hands {
             }
             Effect::Toured => {
                 // Where it can't be kept, the tour is shown once more: no harm is done.
-                if let Some(folder) = self.tour.take() {
-                    store::keep_toured(&folder).unwrap_or_default();
+                if let Some(folder) = &self.config {
+                    store::keep_toured(folder).unwrap_or_default();
                 }
                 None
             }
+            Effect::AddVariety(entry) => Some(self.add(&entry)),
             Effect::Quit => None,
         }
+    }
+
+    /// Adds a variety to the file beside the garden's.
+    fn add(&self, entry: &store::PacketEntry) -> Message {
+        let done = match &self.file {
+            Some(file) => {
+                let beside = file.path().parent().unwrap_or_else(|| Path::new(""));
+                let folders: Vec<&Path> = self.config.as_deref().into_iter().chain([beside]).collect();
+                let added = store::add_variety(file.path(), &folders, entry);
+                added
+                    .map(|(shelf, path)| (Arc::new(shelf.book.into_owned()), path))
+                    .map_err(|e| e.to_string())
+            }
+            None => Err(String::from("save the garden first: its own varieties lie in a file beside it")),
+        };
+        Message::Added(entry.id.clone(), done)
     }
 
     fn save(

@@ -25,6 +25,12 @@ pub struct Shelf {
 /// The program's crops with those of `crops/*.ron` in each folder laid over, in order: the same id wins and may
 /// override single fields. What cannot be used is left out and said; the rest works.
 pub fn shelf(folders: &[&Path]) -> Shelf {
+    let (texts, faults) = texts(folders);
+    laid(texts, faults)
+}
+
+/// The texts of the grower's files in those folders, in order, and which can't be read.
+pub(super) fn texts(folders: &[&Path]) -> (Vec<(PathBuf, String)>, Vec<Fault>) {
     let mut faults = Vec::new();
     let mut texts = Vec::new();
     for folder in folders {
@@ -38,6 +44,11 @@ pub fn shelf(folders: &[&Path]) -> Shelf {
             }
         }
     }
+    (texts, faults)
+}
+
+/// The program's crops with those texts laid over.
+pub(super) fn laid(texts: Vec<(PathBuf, String)>, mut faults: Vec<Fault>) -> Shelf {
     if texts.is_empty() {
         return Shelf { book: Cow::Borrowed(builtin::book()), faults, files: Vec::new() };
     }

@@ -43,6 +43,8 @@ fn commands_and_pictures_exist() {
         }
     }
     assert!(named >= 10);
+    let pictures = text.matches("](screenshots/").count();
+    assert!(pictures >= 5, "five pictures show what the program is like, and {pictures} are there");
     for part in text.split("](").skip(1) {
         let file = part.split(')').next().unwrap();
         assert!(root().join(file).exists(), "{file} is shown in the README but not there");

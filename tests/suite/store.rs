@@ -3,6 +3,7 @@
 mod crops;
 mod files;
 mod mistakes;
+mod own;
 mod schema;
 
 use catchcrop::crop::Book;

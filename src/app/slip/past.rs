@@ -1,12 +1,14 @@
 //! What stood in a place in a past season, and why a finding is set aside.
 
+use super::support::block;
 use super::{Choice, Reading};
 use crate::app::fuzzy;
 use crate::app::message::Effect;
 use crate::app::model::{Model, Tone};
+use crate::app::timeline::Stay;
 use crate::app::update::commit;
 use crate::calendar::Season;
-use crate::garden::PlaceId;
+use crate::garden::{Block, PlaceId};
 use crate::plan::{Edit, Past, SetAside, Stood};
 
 /// What a word means: a crop, a family, nothing, or not known.
@@ -32,12 +34,13 @@ fn stood(model: &Model, word: &str) -> Result<Option<Stood>, String> {
 fn record(model: &Model, place: &PlaceId, season: Season, text: &str) -> Result<Vec<Past>, String> {
     let here = |p: &Past| p.place == *place && p.from <= season.last() && p.to >= season.first();
     let mut out: Vec<Past> = model.plan.record.iter().filter(|p| !here(p)).cloned().collect();
-    for word in text.split(',').map(str::trim).filter(|w| !w.is_empty()) {
-        let Some(stood) = stood(model, word)? else { continue };
-        let old = model.plan.record.iter().find(|p| here(p) && p.stood == stood);
+    for part in text.split(';').map(str::trim).filter(|w| !w.is_empty()) {
+        let (word, block) = parted(model, place, part);
+        let Some(stood) = stood(model, &word)? else { continue };
+        let old = model.plan.record.iter().find(|p| here(p) && p.stood == stood && p.block == block);
         out.push(old.cloned().unwrap_or_else(|| Past {
             place: place.clone(),
-            block: None,
+            block,
             stood,
             from: season.first(),
             to: season.last(),
@@ -53,7 +56,7 @@ pub(super) fn read(model: &Model, place: &PlaceId, season: Season, text: &str) -
         Ok(_) => Vec::new(),
         Err(words) => vec![(Tone::Mind, words)],
     };
-    let (before, last) = text.rsplit_once(',').map_or((String::new(), text), |(b, l)| (format!("{b}, "), l));
+    let (before, last) = text.rsplit_once(';').map_or((String::new(), text), |(b, l)| (format!("{b}; "), l));
     let names = ["nothing", "unknown"].map(str::to_owned).into_iter();
     let names = names
         .chain(model.book.families().map(|f| f.common.clone()))
@@ -78,9 +81,20 @@ pub(super) fn accept(
 
 /// What stands in the line at first: what is recorded.
 pub(in crate::app) fn recorded(model: &Model, place: &PlaceId, season: Season) -> String {
-    let names: Vec<String> =
-        model.stays(place, season).into_iter().filter(|s| s.recorded).map(|s| s.name).collect();
-    names.join(", ")
+    let cells = |s: &Stay| s.block.map_or_else(String::new, |b| format!(" {b}"));
+    let stays = model.stays(place, season).into_iter().filter(|s| s.recorded);
+    stays.map(|s| format!("{}{}", s.name, cells(&s))).collect::<Vec<_>>().join("; ")
+}
+
+/// The words before a block of cells, and the block where there is one: "Carrot A1-B2".
+fn parted(model: &Model, place: &PlaceId, text: &str) -> (String, Option<Block>) {
+    let grid = model.plan.place(place).map(|p| p.grid(model.plan.settings.cell));
+    if let (Some(grid), Some((word, cells))) = (grid, text.trim().rsplit_once(' '))
+        && let Some(block) = block(cells, grid)
+    {
+        return (word.trim().to_owned(), Some(block));
+    }
+    (text.trim().to_owned(), None)
 }
 
 /// Sets the finding at the cursor aside for a reason.

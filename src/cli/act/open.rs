@@ -64,7 +64,8 @@ fn on_screen(cli: &Cli, here: &Here) -> Result<Answer, Trouble> {
         ascii: cli.ascii || preferences.ascii,
         light,
         mouse: preferences.mouse,
-        tour: here.config.clone().filter(|folder| cli.plan.is_none() && !store::is_toured(folder)),
+        tour: cli.plan.is_none() && here.config.as_deref().is_some_and(|folder| !store::is_toured(folder)),
+        config: here.config.clone(),
         note,
     })
     .map_err(|error| Trouble::Io(format!("{error:#}")))?;

@@ -1,10 +1,12 @@
 //! What is typed about the garden as a whole and about its beds: read, shown again as it was meant, and taken back.
 
 use crate::support::{example, opened, press};
-use catchcrop::app::{Load, Model, Over, View};
+use catchcrop::app::{Effect, Load, Message, Model, Over, View, update};
 use catchcrop::garden::{CoverKind, PlaceId};
 use catchcrop::growth::Risk;
+use catchcrop::store;
 use catchcrop::units::Measure;
+use std::sync::Arc;
 
 /// Types a line in place of what stands there, and accepts it.
 fn retype(model: &mut Model, keys: &str, text: &str) {
@@ -196,4 +198,81 @@ fn the_timeline_is_looked_at_closer_and_by_one_bed() {
     assert!(model.rows().len() < all && model.alone);
     press(&mut model, "b");
     assert_eq!((model.rows().len(), model.view), (all, View::Weeks));
+}
+
+#[test]
+fn a_variety_is_asked_for_as_its_packet_tells_it() {
+    let mut model = opened(example("courtyard"));
+    press(&mut model, "8/tomato<Enter>");
+    assert_eq!(model.focus_crop().unwrap().name, "Tomato");
+    press(&mut model, "n<Enter>");
+    let said = |model: &Model| match &model.over {
+        Some(Over::Slip(slip)) => slip.reading.words.first().map(|w| w.1.clone()).unwrap_or_default(),
+        Some(_) | None => panic!("a question"),
+    };
+    assert!(said(&model).contains("The name on the packet"), "{}", said(&model));
+    press(&mut model, "Dusk<Enter>");
+    insta::assert_snapshot!("variety_80x24", crate::support::screen(&mut model, 80, 24));
+    retype_here(&mut model, "soon<Enter>");
+    assert!(said(&model).contains("numbers of days"), "{}", said(&model));
+    retype_here(&mut model, "58-64<Enter>");
+    // Esc goes one back, and the answer is still there.
+    press(&mut model, "<Esc><Enter>");
+    retype_here(&mut model, "15-20 in<Enter>");
+    press(&mut model, "<Enter>");
+    let effects = press(&mut model, "<Enter>");
+    let [Effect::AddVariety(entry)] = &effects[..] else { panic!("{effects:?}") };
+    assert_eq!(
+        (entry.id.as_str(), entry.of.as_str(), entry.name.as_str()),
+        ("tomato-dusk", "tomato", "Tomato, Dusk")
+    );
+    assert_eq!(entry.days.map(|d| (d.min, d.max)), Some((58, 64)));
+    assert_eq!(entry.spacing.map(|s| s.dense.to_string()), Some(String::from("15 in")));
+    assert_eq!((entry.depth, entry.height), (None, None), "as in the crop");
+    // It is written, the book is read anew, and the cursor goes to it.
+    let dir = tempfile::tempdir().unwrap();
+    let (shelf, path) = store::add_variety(&dir.path().join("garden.ron"), &[dir.path()], entry).unwrap();
+    let book = Arc::new(shelf.book.into_owned());
+    drop(update(&mut model, Message::Added(entry.id.clone(), Ok((book, path)))));
+    assert_eq!(model.focus_crop().unwrap().name, "Tomato, Dusk");
+    assert!(model.over.is_none() && !model.is_dirty());
+    model.path = None;
+    press(&mut model, "n");
+    assert!(model.note.as_ref().unwrap().words.contains("Save the garden first"));
+}
+
+fn retype_here(model: &mut Model, keys: &str) {
+    let Some(Over::Slip(slip)) = &model.over else { panic!("a line to type") };
+    let erase = "<Back>".repeat(slip.line.text().chars().count());
+    press(model, &format!("{erase}{keys}"));
+}
+
+#[test]
+fn the_record_is_kept_cell_by_cell() {
+    let start = example("courtyard").in_order();
+    let mut model = opened(start.clone());
+    press(&mut model, "7");
+    let soil = model.record_row().unwrap();
+    assert_eq!(soil.1, None);
+    retype(&mut model, "<Enter>", "carrot A1-D2; tomato, cherry vine E1-H4; legumes");
+    assert!(model.over.is_none(), "{:?}", model.over);
+    let season = model.record_season();
+    let stays = model.stays(&soil.0, season);
+    let blocks: Vec<_> = stays.iter().map(|s| s.block.map(|b| b.to_string())).collect();
+    assert_eq!(stays.len(), 3);
+    for block in [Some("A1-D2"), Some("E1-H4"), None] {
+        assert!(blocks.iter().any(|b| b.as_deref() == block), "{blocks:?}");
+    }
+    // What is shown is read again as the same.
+    let before = model.plan.clone();
+    press(&mut model, "<Enter><Enter>");
+    assert_eq!(model.plan, before);
+    press(&mut model, "g");
+    assert_eq!(model.record_row(), Some((soil.0.clone(), Some((0, 0)))));
+    assert_eq!(model.stays_in(&model.record_row().unwrap(), season).len(), 2);
+    insta::assert_snapshot!("record_cells_80x24", crate::support::screen(&mut model, 80, 24));
+    press(&mut model, "jjg");
+    assert_eq!(model.record_row(), Some(soil));
+    undo_all(&mut model);
+    assert_eq!(model.plan, start);
 }

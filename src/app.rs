@@ -42,7 +42,7 @@ pub use model::{Grasp, Model, Note, Over, Question, Tone};
 pub use pointer::{Hold, Target, Touch};
 pub use reckon::{Met, Reckoned};
 pub use siteplan::{Footprint, Spot, extent, obstacle_spots};
-pub use size::{read as read_size, words as size_words};
+pub use size::{deep as usual_depth, pot_of, read as read_size, words as size_words};
 pub use slip::{About, Ask, Choice, Matter, Purpose, Reading, Slip, cover_words, support_words, tag_words};
 pub use sowing::{Sowing, start_words};
 pub use story::{Phase, Story};
@@ -54,7 +54,7 @@ pub use weather::Weather;
 pub use wish_text::{
     IMPORTANCE, WishError, amount_words, read as read_wish, window_words, words as wish_words,
 };
-pub use wizard::{Step, Wizard};
+pub use wizard::{Step, Wizard, lay_out};
 
 use crate::units::num;
 

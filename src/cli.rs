@@ -8,7 +8,6 @@ mod answer;
 mod args;
 mod ask;
 mod here;
-mod layout;
 mod measures;
 pub mod say;
 mod table;

@@ -34,7 +34,7 @@ pub(super) fn example(kind: Kind, measure: Measure) -> &'static str {
 }
 
 /// The depth of soil a place has unless it is said.
-pub(super) fn deep(kind: Kind, measure: Measure) -> Length {
+pub fn deep(kind: Kind, measure: Measure) -> Length {
     usual(kind, measure).0
 }
 
@@ -85,8 +85,8 @@ pub fn read(text: &str, kind: Kind, measure: Measure) -> Result<Shape, String> {
     Ok(Shape::Rect { across, down, depth: depth.unwrap_or(usual_depth) })
 }
 
-/// A round pot of that volume.
-fn pot_of(volume: Volume, depth: Option<Length>, measure: Measure) -> Shape {
+/// A round pot of that volume, and of that depth where one is given.
+pub fn pot_of(volume: Volume, depth: Option<Length>, measure: Measure) -> Shape {
     let base = volume.litres() / 1000.0 / (std::f64::consts::FRAC_PI_4 * TAPER);
     let width = depth.map_or_else(|| (base / PROPORTION).cbrt(), |d| (base / d.m().max(0.01)).sqrt());
     Shape::Round {

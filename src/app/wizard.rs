@@ -8,13 +8,15 @@ use super::message::Effect;
 use super::model::{Model, Tone};
 use super::slip::{self, Choice, Purpose, Reading};
 use super::view::View;
+use crate::calendar::{Date, Season};
 use crate::crop::Book;
-use crate::garden::PlaceId;
+use crate::garden::{Kind, PlaceId};
 use crate::growth::{Conditions, Risk, windows};
 use crate::plan::{Edit, Past, Pattern, Plan, Settings, Wish, WishId};
 use crate::site::{SiteSpec, SiteYear, presets};
 use crate::units::{Amount, CountWord, Measure};
 use answers::{family_stays, kinds, measure, month_day, risk, sizes, standing, sun, volumes};
+pub use layout::lay_out;
 use std::sync::Arc;
 
 /// A question.
@@ -62,7 +64,8 @@ impl Step {
         Self::Past,
         Self::Wishes,
     ];
-    fn words(self) -> &'static str {
+    /// The question.
+    pub const fn words(self) -> &'static str {
         match self {
             Self::Name => "What is the garden called?",
             Self::Units => "Which units do you read? us or metric",
@@ -89,9 +92,32 @@ impl Step {
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Wizard {
     answers: Vec<String>,
+    /// What the garden is called unless the answer says otherwise.
+    name: String,
 }
 
 impl Wizard {
+    /// Questions about a garden that would be called so.
+    pub fn named(name: &str) -> Self {
+        Self { answers: Vec::new(), name: name.to_owned() }
+    }
+    /// Takes an answer; what it comes to is said.
+    ///
+    /// # Errors
+    /// Why it can't be used; the answers stay as they were.
+    pub fn take(&mut self, step: Step, text: &str, book: &Book, today: Date) -> Result<String, String> {
+        let mut after = self.clone();
+        put(&mut after, step, text);
+        let words = check(&after, step, book, today)?;
+        // A new climate or new units bring other answers to begin with.
+        if matches!(step, Step::Units | Step::Climate)
+            && after.answers.get(step.at()) != self.answers.get(step.at())
+        {
+            after.answers.truncate(step.at() + 1);
+        }
+        *self = after;
+        Ok(words)
+    }
     fn answer(&self, step: Step) -> &str {
         self.answers.get(step.at()).map_or("", String::as_str)
     }
@@ -117,10 +143,10 @@ impl Wizard {
         Ok(spec)
     }
     /// What stands in the line of a question at first.
-    fn usual(&self, step: Step) -> String {
+    pub fn usual(&self, step: Step) -> String {
         let us = self.measure() == Measure::Us;
         let frost = |which: fn(&crate::site::FrostCurves) -> Option<crate::calendar::ClimateDay>| {
-            let bare = Self { answers: self.answers.iter().take(3).cloned().collect() };
+            let bare = Self { answers: self.answers.iter().take(3).cloned().collect(), ..Self::default() };
             let year = bare.site().and_then(|s| SiteYear::new(&s).map_err(|e| e.to_string()));
             year.ok()
                 .and_then(|y| which(&y.frost_plain(0.0)))
@@ -128,7 +154,8 @@ impl Wizard {
                 .unwrap_or_default()
         };
         match step {
-            Step::Name => String::from("My garden"),
+            Step::Name if self.name.is_empty() => String::from("My garden"),
+            Step::Name => self.name.clone(),
             Step::Units => String::from("us"),
             Step::Climate => String::from("new-york"),
             Step::LastFrost => frost(|f| f.last.five_in_10),
@@ -144,7 +171,7 @@ impl Wizard {
     ///
     /// # Errors
     /// In words, where an answer can't be used.
-    fn plan(&self, model: &Model) -> Result<Plan, String> {
+    pub fn plan(&self, book: &Book, today: Date) -> Result<Plan, String> {
         let measure = self.measure();
         let mut settings = Settings::for_measure(measure);
         settings.risk = risk(self.answer(Step::Risk))?;
@@ -153,13 +180,15 @@ impl Wizard {
         let mut plan = Plan::new(self.answer(Step::Name).trim(), site, settings);
         let shapes = sizes(self.answer(Step::Beds), measure)?;
         let pots = volumes(self.answer(Step::Pots), measure)?;
-        let mut since = model.today;
-        let mut past = standing(self.answer(Step::Standing), &shapes, &pots, &model.book, model.today)?;
-        past.extend(family_stays(self.answer(Step::Past), &shapes, &pots, &model.book, model.today)?);
+        let mut since = today;
+        let mut past = standing(self.answer(Step::Standing), &shapes, &pots, book, today)?;
+        past.extend(family_stays(self.answer(Step::Past), &shapes, &pots, book, today)?);
         if let Some(first) = past.iter().map(|(_, _, from, _)| *from).min() {
             since = since.min(first);
         }
-        for mut place in layout::lay_out(&shapes, &pots, measure, since) {
+        let places: Vec<_> =
+            shapes.iter().map(|s| (Kind::Box, *s)).chain(pots.iter().map(|s| (Kind::Pot, *s))).collect();
+        for mut place in layout::lay_out(&places, measure, since, |kind| kind == Kind::Pot) {
             place.sun_hours = sun(self.answer(Step::Sun))?;
             plan.apply(&Edit::Place(place.id.clone(), Some(Box::new(place)))).map_err(|e| e.to_string())?;
         }
@@ -167,10 +196,11 @@ impl Wizard {
             .into_iter()
             .map(|(place, stood, from, to)| Past { place, block: None, stood, from, to, note: String::new() })
             .collect();
-        let conditions = plan.conditions(&model.book, &year);
-        for crop in kinds(self.answer(Step::Wishes), &model.book)? {
+        let season = Season::holding(today, year.season_start_or_january());
+        let conditions = plan.conditions(book, &year);
+        for crop in kinds(self.answer(Step::Wishes), book)? {
             let id = plan.next_wish();
-            plan.wishes.extend(wish(id, &crop, &model.book, &conditions, measure, model));
+            plan.wishes.extend(wish(id, &crop, book, &conditions, (measure, season.first())));
         }
         Ok(plan)
     }
@@ -182,11 +212,10 @@ fn wish(
     crop: &crate::crop::CropId,
     book: &Book,
     conditions: &Conditions<'_>,
-    measure: Measure,
-    model: &Model,
+    (measure, from): (Measure, Date),
 ) -> Option<Wish> {
     let crop = book.get(crop)?;
-    let found = windows(crop, conditions, model.season().first());
+    let found = windows(crop, conditions, from);
     let from = found.iter().map(|w| w.ready_first).min()?;
     let to = found.iter().map(|w| w.ready_last).max()?;
     let amount = match crop.harvest.usual {
@@ -231,7 +260,7 @@ pub(super) fn title(step: Step) -> String {
 pub(super) fn read(model: &Model, step: Step, text: &str) -> Reading {
     let mut wizard = model.wizard.clone();
     put(&mut wizard, step, text);
-    let mut reading = match check(&wizard, step, model) {
+    let mut reading = match check(&wizard, step, &model.book, model.today) {
         Ok(words) if words.is_empty() => Reading::default(),
         Ok(words) => Reading::say(Tone::Plain, words),
         Err(words) => Reading::say(Tone::Mind, words),
@@ -265,7 +294,7 @@ pub(super) fn read(model: &Model, step: Step, text: &str) -> Reading {
 }
 
 /// What an answer comes to, in words.
-fn check(wizard: &Wizard, step: Step, model: &Model) -> Result<String, String> {
+fn check(wizard: &Wizard, step: Step, book: &Book, today: Date) -> Result<String, String> {
     let text = wizard.answer(step);
     let (beds, pots) = (
         sizes(wizard.answer(Step::Beds), wizard.measure()),
@@ -285,11 +314,12 @@ fn check(wizard: &Wizard, step: Step, model: &Model) -> Result<String, String> {
         Step::Beds => beds.map(|b| count(b.len(), "bed")),
         Step::Pots => pots.map(|p| count(p.len(), "pot")),
         Step::Sun => sun(text).map(|_| String::new()),
-        Step::Standing => standing(text, &beds?, &pots?, &model.book, model.today)
-            .map(|_| String::from("Not said is unknown.")),
-        Step::Past => family_stays(text, &beds?, &pots?, &model.book, model.today)
+        Step::Standing => {
+            standing(text, &beds?, &pots?, book, today).map(|_| String::from("Not said is unknown."))
+        }
+        Step::Past => family_stays(text, &beds?, &pots?, book, today)
             .map(|_| String::from("Not said is unknown; unknown is never taken as free.")),
-        Step::Wishes => kinds(text, &model.book).map(|k| count(k.len(), "crop")),
+        Step::Wishes => kinds(text, book).map(|k| count(k.len(), "crop")),
     }
 }
 
@@ -312,21 +342,13 @@ pub(super) fn accept(
 ) -> Result<Vec<Effect>, String> {
     // A few letters of a climate are enough: the best one is meant.
     let text = if step == Step::Climate { choice.unwrap_or(text) } else { text };
-    let mut wizard = model.wizard.clone();
-    put(&mut wizard, step, text);
-    check(&wizard, step, model)?;
-    // A new climate or new units bring other answers to begin with.
-    if matches!(step, Step::Units | Step::Climate)
-        && wizard.answers.get(step.at()) != model.wizard.answers.get(step.at())
-    {
-        wizard.answers.truncate(step.at() + 1);
-    }
-    model.wizard = wizard;
+    let (book, today) = (Arc::clone(&model.book), model.today);
+    model.wizard.take(step, text, &book, today)?;
     if let Some(next) = Step::ALL.get(step.at() + 1) {
         ask(model, *next);
         return Ok(Vec::new());
     }
-    let plan = model.wizard.plan(model)?;
+    let plan = model.wizard.plan(&book, today)?;
     Ok(open(model, plan))
 }
 
@@ -352,7 +374,6 @@ pub(super) fn back(model: &mut Model, step: Step) {
 
 /// Places by the order of the answers: ids and names.
 fn place_ids(beds: usize, pots: usize) -> Vec<(PlaceId, String)> {
-    let beds = (1..=beds).map(|n| (PlaceId(format!("box-{n}")), format!("Box {n}")));
-    let pots = (1..=pots).map(|n| (PlaceId(format!("pot-{n}")), format!("Pot {n}")));
-    beds.chain(pots).collect()
+    let beds = (1..=beds).map(|n| layout::called(Kind::Box, n));
+    beds.chain((1..=pots).map(|n| layout::called(Kind::Pot, n))).collect()
 }

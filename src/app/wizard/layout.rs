@@ -1,42 +1,62 @@
 //! Puts beds and pots side by side on the site plan, with paths between.
 
-use super::place_ids;
 use crate::calendar::Date;
-use crate::garden::{Kind, Place, Point, Shape};
+use crate::garden::{Kind, Place, PlaceId, Point, Shape, Tag};
 use crate::units::{Length, LengthUnit, Measure};
 
 /// The path between beds, metres (common practice: room for a barrow).
 const PATH: f64 = 0.6;
+/// Space between pots, metres.
+const GAP: f64 = 0.3;
 /// Width of a row of beds, metres.
 const ROW: f64 = 8.0;
 
-/// The places, in rows from the north-west.
-pub(super) fn lay_out(beds: &[Shape], pots: &[Shape], measure: Measure, since: Date) -> Vec<Place> {
-    let ids = place_ids(beds.len(), pots.len());
-    let shapes = beds.iter().map(|s| (*s, Kind::Box)).chain(pots.iter().map(|s| (*s, Kind::Pot)));
+/// The id and the name of the `n`th place of a kind.
+pub(super) fn called(kind: Kind, n: usize) -> (PlaceId, String) {
+    let (stem, name) = match kind {
+        Kind::Box => ("box", "Box"),
+        Kind::OpenBed => ("bed", "Bed"),
+        Kind::FlowerBed => ("flowers", "Flower bed"),
+        Kind::Pot => ("pot", "Pot"),
+    };
+    (PlaceId(format!("{stem}-{n}")), format!("{name} {n}"))
+}
+
+/// The places, in rows from the north-west; pots begin a row of their own. `fresh` tells whether a kind holds new
+/// potting mix or clean bought soil.
+pub fn lay_out(
+    shapes: &[(Kind, Shape)],
+    measure: Measure,
+    since: Date,
+    fresh: impl Fn(Kind) -> bool,
+) -> Vec<Place> {
     let (mut x, mut y, mut deep) = (PATH, PATH, 0.0_f64);
-    let mut kind_before = Kind::Box;
-    let mut out = Vec::new();
-    for ((id, name), (shape, kind)) in ids.into_iter().zip(shapes) {
+    let mut out: Vec<Place> = Vec::new();
+    for (kind, shape) in shapes {
+        let space = if *kind == Kind::Pot { GAP } else { PATH };
         let (across, down) = match shape {
             Shape::Rect { across, down, .. } => (across.m(), down.m()),
             Shape::Round { width, .. } => (width.m(), width.m()),
         };
-        if (x > PATH && x + across > ROW) || kind != kind_before {
-            (x, y, deep) = (PATH, y + deep + PATH, 0.0);
+        let first_pot = *kind == Kind::Pot && out.last().is_some_and(|p| p.kind != Kind::Pot);
+        if (x > PATH && x + across > ROW) || first_pot {
+            (x, y, deep) = (PATH, y + deep + if first_pot { PATH } else { space }, 0.0);
         }
-        kind_before = kind;
+        let (id, name) = called(*kind, out.iter().filter(|p| p.kind == *kind).count() + 1);
+        let at = Point { x: stepped(x, measure), y: stepped(y, measure) };
+        deep = deep.max(at.y.m() - y + down);
+        x = at.x.m() + across + space;
         out.push(Place {
             id,
             name,
-            kind,
-            at: Point { x: stepped(x, measure), y: stepped(y, measure) },
-            shape,
-            on_paving: kind == Kind::Pot,
+            kind: *kind,
+            at,
+            shape: *shape,
+            on_paving: *kind == Kind::Pot,
             on_deck: false,
-            tags: Vec::new(),
+            tags: if *kind == Kind::FlowerBed { vec![Tag::FlowersOnly] } else { Vec::new() },
             since,
-            fresh: kind == Kind::Pot,
+            fresh: fresh(*kind),
             until: None,
             refilled: Vec::new(),
             sun_hours: None,
@@ -47,8 +67,6 @@ pub(super) fn lay_out(beds: &[Shape], pots: &[Shape], measure: Measure, since: D
             moves: Vec::new(),
             note: String::new(),
         });
-        x = stepped(x + across + PATH, measure).m();
-        deep = deep.max(down);
     }
     out
 }

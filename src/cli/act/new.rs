@@ -1,16 +1,16 @@
 //! `new`: a garden from flags or from answers.
 
-use crate::calendar::Date;
+use crate::app::{lay_out, pot_of, usual_depth};
 use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::New;
-use crate::cli::ask::{self, Answers};
+use crate::cli::ask;
 use crate::cli::here::Here;
-use crate::cli::layout::{Sizes, lay_out};
+use crate::cli::measures::Outline;
 use crate::cli::whence::{self, climate};
+use crate::garden::{Kind, Shape};
 use crate::plan::{Edit, Plan, Settings};
 use crate::store::{Over, PlanFile};
 use crate::units::Measure;
-use std::io::{BufRead, Write};
 
 /// Makes a garden and saves it.
 pub(super) fn make(args: &New, here: &Here) -> Result<Answer, Trouble> {
@@ -23,7 +23,7 @@ pub(super) fn make(args: &New, here: &Here) -> Result<Answer, Trouble> {
         let name = stem(args);
         let on = args.on.unwrap_or(here.today);
         let (mut input, mut output) = (std::io::stdin().lock(), anstream::stdout().lock());
-        (questions(&mut input, &mut output, &name, on, &book)?, said)
+        (ask::ask(&mut input, &mut output, &name, on, &book)?, said)
     } else {
         from_flags(args, here)?
     };
@@ -36,17 +36,6 @@ pub(super) fn make(args: &New, here: &Here) -> Result<Answer, Trouble> {
         plan.site.name
     ))
     .saying(said))
-}
-
-fn questions(
-    input: &mut impl BufRead,
-    output: &mut impl Write,
-    name: &str,
-    on: Date,
-    book: &crate::crop::Book,
-) -> Result<Plan, Trouble> {
-    let answers: Answers = ask::ask(input, output, name, on, book)?;
-    answers.plan(on)
 }
 
 fn stem(args: &New) -> String {
@@ -65,13 +54,19 @@ fn from_flags(args: &New, here: &Here) -> Result<(Plan, Vec<String>), Trouble> {
     settings.risk = climate.risk;
     settings.hours_a_week = args.hours.map(hours).transpose()?;
     let mut plan = Plan::new(&stem(args), climate.spec, settings);
-    let sizes = Sizes {
-        boxes: args.boxes.clone(),
-        beds: args.beds.clone(),
-        flower_beds: args.flower_beds.clone(),
-        pots: args.pots.clone(),
-    };
-    for place in lay_out(&sizes, measure, args.on.unwrap_or(here.today), args.fresh) {
+    let mut shapes: Vec<(Kind, Shape)> = Vec::new();
+    for (kind, list) in
+        [(Kind::Box, &args.boxes), (Kind::OpenBed, &args.beds), (Kind::FlowerBed, &args.flower_beds)]
+    {
+        let shape = |o: &Outline| Shape::Rect {
+            across: o.across,
+            down: o.down,
+            depth: o.depth.unwrap_or_else(|| usual_depth(kind, measure)),
+        };
+        shapes.extend(list.iter().map(|o| (kind, shape(o))));
+    }
+    shapes.extend(args.pots.iter().map(|volume| (Kind::Pot, pot_of(*volume, None, measure))));
+    for place in lay_out(&shapes, measure, args.on.unwrap_or(here.today), |_| args.fresh) {
         plan.apply(&Edit::Place(place.id.clone(), Some(Box::new(place))))?;
     }
     Ok((plan, climate.said))

@@ -46,6 +46,7 @@ pub use choice::{Method, Risk};
 pub use conditions::{Conditions, ROOM};
 pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
+pub use pace::{COOL_REFERENCE, WARM_REFERENCE};
 pub use refusal::{Hindrance, Refusal, years};
 pub use schedule::{
     AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, following,

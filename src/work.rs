@@ -5,6 +5,7 @@
 
 mod alike;
 mod amounts;
+mod beside;
 mod close;
 mod desk;
 mod entry;
@@ -24,6 +25,7 @@ mod tending;
 mod told;
 mod week;
 
+pub use beside::{Beside, beside};
 pub use close::{Closing, close, closing};
 pub use desk::POTS;
 pub use entry::{NoteError, entry, note};
@@ -33,7 +35,8 @@ pub use jobs::{due, jobs, jobs_between};
 pub use kitchen::{KitchenCrop, KitchenWeek, Store, kitchen, kitchen_words};
 pub use mix::{BAG, CUBIC_FOOT, CUBIC_YARD, Mix, SETTLING};
 pub use needs::{
-    MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek, needs,
+    CompostNeed, MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek,
+    needs,
 };
 pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
 pub use sky::Sky;

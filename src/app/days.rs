@@ -29,7 +29,7 @@ pub const CAUSES: [(Cause, &str); 10] = [
 /// The stage a job brings about; none for jobs without one.
 pub(super) const fn stage(kind: JobKind) -> Option<Stage> {
     match kind {
-        JobKind::StartIndoors | JobKind::Sow => Some(Stage::Sown),
+        JobKind::StartIndoors | JobKind::Sow | JobKind::CoverCrop => Some(Stage::Sown),
         JobKind::PotOn => Some(Stage::Potted),
         JobKind::HardenOff => Some(Stage::Hardened),
         JobKind::SetOut | JobKind::Plant => Some(Stage::SetOut),
@@ -48,6 +48,7 @@ pub(super) const fn stage(kind: JobKind) -> Option<Stage> {
         | JobKind::Cover
         | JobKind::Water
         | JobKind::Pick
+        | JobKind::SaveSeed
         | JobKind::SoilTest => None,
     }
 }

@@ -11,9 +11,9 @@ use std::sync::Arc;
 use super::tick::Tick;
 
 /// Mean temperature of a day at which a cool-season crop keeps to its catalogue days, degrees Celsius.
-const COOL_REFERENCE: f64 = 18.0;
+pub const COOL_REFERENCE: f64 = 18.0;
 /// The same for a warm-season crop.
-const WARM_REFERENCE: f64 = 21.0;
+pub const WARM_REFERENCE: f64 = 21.0;
 /// Years looked ahead.
 const REACH: i64 = 2;
 /// Rounding room of a sum of daily rates.

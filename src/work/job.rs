@@ -24,6 +24,8 @@ pub enum JobKind {
     SetOut,
     /// Plant sets, cloves, bulbs, tubers.
     Plant,
+    /// Sow a cover crop.
+    CoverCrop,
     /// Put up a support.
     Support,
     /// Cover with a net against insects.
@@ -48,6 +50,8 @@ pub enum JobKind {
     Water,
     /// Pick.
     Pick,
+    /// Leave some to ripen for seed.
+    SaveSeed,
     /// Clear.
     Clear,
     /// Take a soil sample.
@@ -56,7 +60,7 @@ pub enum JobKind {
 
 impl JobKind {
     /// Every kind.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 24] = [
         Self::OrderSeed,
         Self::TestSeed,
         Self::StartIndoors,
@@ -65,6 +69,7 @@ impl JobKind {
         Self::Sow,
         Self::SetOut,
         Self::Plant,
+        Self::CoverCrop,
         Self::Support,
         Self::Net,
         Self::Thin,
@@ -77,6 +82,7 @@ impl JobKind {
         Self::Cover,
         Self::Water,
         Self::Pick,
+        Self::SaveSeed,
         Self::Clear,
         Self::SoilTest,
     ];
@@ -91,6 +97,7 @@ impl JobKind {
             Self::Sow => "sow",
             Self::SetOut => "set out",
             Self::Plant => "plant",
+            Self::CoverCrop => "sow a cover crop",
             Self::Support => "support",
             Self::Net => "net",
             Self::Thin => "thin",
@@ -103,6 +110,7 @@ impl JobKind {
             Self::Cover => "cover against frost",
             Self::Water => "water",
             Self::Pick => "pick",
+            Self::SaveSeed => "save seed",
             Self::Clear => "clear",
             Self::SoilTest => "soil test",
         }

@@ -86,11 +86,13 @@ const fn slips(kind: JobKind) -> bool {
         | JobKind::Sow
         | JobKind::SetOut
         | JobKind::Plant
+        | JobKind::CoverCrop
         | JobKind::Support
         | JobKind::Net
         | JobKind::Thin
         | JobKind::Feed
         | JobKind::Hill
+        | JobKind::SaveSeed
         | JobKind::Clear
         | JobKind::SoilTest => true,
         JobKind::Mulch
@@ -115,6 +117,8 @@ fn slip(desk: &Desk<'_>, job: &Job) -> String {
     match job.kind {
         JobKind::StartIndoors | JobKind::PotOn | JobKind::HardenOff => later(Stage::SetOut, "setting out"),
         JobKind::Sow | JobKind::SetOut | JobKind::Plant => later(Stage::FirstPick, "first picking"),
+        JobKind::CoverCrop => "it must have grown before the hard frost".to_owned(),
+        JobKind::SaveSeed => "what is cleared ripens no seed".to_owned(),
         JobKind::Clear => job.why.clone(),
         JobKind::OrderSeed | JobKind::TestSeed => "the first sowings wait for it".to_owned(),
         JobKind::SoilTest => "the ground may freeze before the sample is taken".to_owned(),

@@ -26,6 +26,9 @@ pub struct Mix {
     pub cubic_yards: f64,
     /// Whole bags of 56 litres (2 cubic feet).
     pub bags: u32,
+    /// Of the order, litres of compost, least and most: mixed 1:2 to 1:1 with topsoil, or 1:1 with soilless mix
+    /// (University of Maryland, filling a raised bed).
+    pub compost_litres: (f64, f64),
     /// Weight of it when soaked, kg.
     pub soaked_kg: f64,
 }
@@ -49,6 +52,7 @@ impl Mix {
             cubic_yards: order / CUBIC_YARD,
             // A thousandth of a bag is not bought.
             bags: crate::units::num::word(crate::units::num::round_u((order / BAG - 0.001).ceil())),
+            compost_litres: (order / 3.0, order / 2.0),
             soaked_kg: litres * kg,
         }
     }

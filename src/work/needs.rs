@@ -15,6 +15,8 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
+/// Inches of compost laid on a bed in a year, least and most (common practice).
+const TOP_UP: (f64, f64) = (1.0, 2.0);
 /// Litres in a gallon.
 const GALLON: f64 = 3.785_411_784;
 
@@ -89,6 +91,17 @@ pub struct MixNeed {
     pub mix: Mix,
 }
 
+/// Compost to top up a bed that was filled in an earlier season.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CompostNeed {
+    /// The bed.
+    pub place: PlaceId,
+    /// Its name.
+    pub name: String,
+    /// Litres, least and most: a layer of 1 to 2 in (2.5 to 5 cm) a year (common practice).
+    pub litres: (f64, f64),
+}
+
 /// A support that is not there yet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SupportWanted {
@@ -144,6 +157,8 @@ pub struct Needs {
     pub seedlings: Vec<SeedlingWeek>,
     /// Mix and soil.
     pub mix: Vec<MixNeed>,
+    /// Compost to top up what is not filled anew.
+    pub compost: Vec<CompostNeed>,
     /// Supports.
     pub supports: Vec<SupportWanted>,
     /// Water by place: a floor.
@@ -162,6 +177,7 @@ pub fn needs(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Needs
         plants: desk.pieces(season),
         seedlings: desk.seedlings(season),
         mix: desk.mixes(season),
+        compost: desk.compost(season),
         supports: desk.supports(season),
         water: desk.water(season),
         measure: plan.settings.measure,
@@ -274,6 +290,26 @@ impl<'a> Desk<'a> {
                 let mix = Mix::filling(place, on);
                 out.push(MixNeed { place: place.id.clone(), name: place.name.clone(), on, mix });
             }
+        }
+        out
+    }
+
+    /// A layer of compost for every bed that is not filled in the season; pots get new mix instead.
+    fn compost(&self, season: Season) -> Vec<CompostNeed> {
+        let mut out = Vec::new();
+        for place in self.plan.places.iter().filter(|p| !p.is_pot()) {
+            let filled = std::iter::once(place.since).chain(place.refilled.iter().copied());
+            let stands = place.stands_on(season.first().max(place.since)) && place.since <= season.last();
+            if !stands || filled.into_iter().any(|d| season.holds(d)) {
+                continue;
+            }
+            let (across, down) = place.size();
+            let layer = |inches: f64| across.m() * down.m() * inches * 25.4;
+            out.push(CompostNeed {
+                place: place.id.clone(),
+                name: place.name.clone(),
+                litres: (layer(TOP_UP.0), layer(TOP_UP.1)),
+            });
         }
         out
     }
@@ -414,6 +450,7 @@ impl Needs {
         self.write_seeds(&mut out);
         self.write_seedlings(&mut out);
         self.write_mix(&mut out);
+        self.write_compost(&mut out);
         self.write_supports(&mut out);
         self.write_water(&mut out);
         if out.is_empty() { "Nothing is needed.\n".to_owned() } else { out }
@@ -474,6 +511,17 @@ impl Needs {
         let total = Mix::of(self.mix.iter().map(|m| m.mix.litres).sum());
         let kg: f64 = self.mix.iter().map(|m| m.mix.soaked_kg).sum();
         let _ = writeln!(out, "  in all: {}", mix_words(&Mix { soaked_kg: kg, ..total }, self.measure));
+    }
+
+    fn write_compost(&self, out: &mut String) {
+        if self.compost.is_empty() {
+            return;
+        }
+        out.push_str("\nCompost to top up (1 to 2 in a year, 2.5 to 5 cm)\n");
+        for need in &self.compost {
+            let (low, high) = (volume(need.litres.0, self.measure), volume(need.litres.1, self.measure));
+            let _ = writeln!(out, "  {}: {low} to {high}", need.name);
+        }
     }
 
     fn write_supports(&self, out: &mut String) {

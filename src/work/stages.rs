@@ -10,6 +10,12 @@ use crate::plan::{Event, Planting, Why};
 
 /// Days a sowing or setting out may slip before later dates move (common practice).
 const SLACK: i64 = 7;
+/// Days a cover crop may slip, and days it should grow before a hard frost (trade articles on cover crops: at least 4
+/// weeks before hard frost).
+const COVER_SLACK: i64 = 14;
+const COVER_GROWS: i64 = 28;
+/// A hard frost, degrees Celsius: 28 F (National Weather Service).
+const HARD: f64 = -2.2;
 /// Days in which a cleared cell is sown again for the hand-over to be said.
 const NEXT: i64 = 28;
 
@@ -76,10 +82,17 @@ impl Desk<'_> {
         match planting.start {
             Start::InPlace => {
                 let seeds = count(seed, "seed", "seeds");
-                let what = format!("Sow {name}");
                 let amount = format!("{seeds}{spaced}{depth}");
                 let stage = if planting.dates().sown.is_some() { Stage::Sown } else { Stage::SetOut };
-                step(stage, JobKind::Sow, what, amount, minutes.sow.minutes(n), reason, SLACK);
+                let cover = planting.why == Why::Cover;
+                let (kind, what) = if cover {
+                    (JobKind::CoverCrop, format!("Sow {name} as a cover crop"))
+                } else {
+                    (JobKind::Sow, format!("Sow {name}"))
+                };
+                let slack = if cover { COVER_SLACK } else { SLACK };
+                let why = if cover { self.before_hard_frost(planting) } else { reason };
+                step(stage, kind, what, amount, minutes.sow.minutes(n), why, slack);
             }
             Start::Raised { per_station, harden, .. } => {
                 let out =
@@ -182,6 +195,24 @@ impl Desk<'_> {
         (amount.to_owned(), why)
     }
 
+    /// The average first hard frost (28 F, -2.2 C) after a planting begins, where there is one before it ends.
+    fn hard_frost(&self, planting: &Planting) -> Option<Date> {
+        let begins = planting.begins()?;
+        let frost = self.year.frost_plain(HARD).first.five_in_10?.on_or_after(begins);
+        planting.ends().is_none_or(|e| frost < e).then_some(frost)
+    }
+
+    /// Why a cover crop is sown now.
+    fn before_hard_frost(&self, planting: &Planting) -> String {
+        match self.hard_frost(planting) {
+            Some(frost) => format!(
+                "to cover the soil; it should grow for 4 weeks before the hard frost (about {})",
+                day_text(frost)
+            ),
+            None => "to cover the soil".to_owned(),
+        }
+    }
+
     /// The first planting after this one in any of its cells, if it comes soon.
     pub(super) fn next(&self, planting: &Planting) -> Option<(&Planting, Date)> {
         let cleared = planting.ends()?;
@@ -206,6 +237,10 @@ impl Desk<'_> {
             Stage::Cleared => self.next(planting).map(|(_, b)| b),
             Stage::Hardened => planting.dates().set_out.map(|d| plus(d, -1)),
             Stage::Potted => planting.dates().hardened,
+            // A cover crop grows for four weeks before the hard frost that ends its growth.
+            Stage::Sown if planting.why == Why::Cover => {
+                self.hard_frost(planting).map(|frost| plus(frost, -COVER_GROWS))
+            }
             Stage::Sown
             | Stage::Emerged
             | Stage::SetOut

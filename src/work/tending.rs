@@ -3,10 +3,10 @@
 use super::amounts::{apart, count, inside, length};
 use super::desk::{Desk, Draft};
 use super::job::{Job, JobKind};
-use crate::calendar::{ClimateDay, Date, plus};
-use crate::crop::{Crop, Start, SupportNeed, Tending};
+use crate::calendar::{ClimateDay, Date, days_between, plus};
+use crate::crop::{Clock, Crop, Part, Start, SupportNeed, Tending};
 use crate::garden::CoverKind;
-use crate::plan::Planting;
+use crate::plan::{Planting, Why};
 use crate::units::{Measure, num};
 
 /// Soil temperature from which mulch no longer keeps the soil cold, degrees Celsius: 60 F (common practice).
@@ -15,6 +15,10 @@ const MULCH_SOIL: f64 = 15.5;
 const FLOWER_TO_FRUIT: i64 = 14;
 /// Days from the first to the second time soil is drawn up (from memory: two to three weeks).
 const HILL_AGAIN: i64 = 21;
+/// Days from a pod for the table to a dry one (from memory: four to six weeks), of which the end of picking is used.
+const SEED_RIPENS: i64 = 14;
+/// Minutes to mark plants for seed (from memory).
+const SEED_MINUTES: f64 = 10.0;
 /// Minutes to put up a support, to lay or take off a net (from memory).
 const SUPPORT_MINUTES: f64 = 20.0;
 const NET_MINUTES: f64 = 10.0;
@@ -25,6 +29,7 @@ impl Desk<'_> {
         let Some(begins) = planting.begins() else { return Vec::new() };
         let mut out = Vec::new();
         self.protection(planting, crop, begins, &mut out);
+        self.seed_saving(planting, crop, &mut out);
         let ends = planting.ends().unwrap_or(Date::MAX);
         let grows = grows_from(planting, begins);
         for tending in &crop.tending {
@@ -73,6 +78,47 @@ impl Desk<'_> {
             let why = "from the first day, before insects find it";
             add(JobKind::Net, format!("Net {name}"), amount, NET_MINUTES, why);
         }
+    }
+
+    /// Seed of pods and grains is easily saved at home: they dry on the plant and mostly come true (common practice).
+    /// Asked of the last planting of a crop in a season, before it is cleared.
+    fn seed_saving(&self, planting: &Planting, crop: &Crop, out: &mut Vec<Job>) {
+        let dry = matches!(crop.part, Part::Pod | Part::Seed) && matches!(crop.clock, Clock::Heat { .. });
+        let (Some(last), Some(ends)) = (planting.dates().last_pick, planting.ends()) else { return };
+        let filler = matches!(planting.why, Why::Catch | Why::Cover);
+        let later = |p: &Planting| {
+            p.crop == planting.crop
+                && p.failed.is_none()
+                && p.ends().is_some_and(|e| e > ends && days_between(ends, e) < 200)
+        };
+        if !dry || filler || self.plan.plantings.iter().any(later) {
+            return;
+        }
+        let day = plus(last, -SEED_RIPENS).max(planting.dates().first_pick.unwrap_or(last)).min(ends);
+        let window = (day, ends);
+        if self.said_done(JobKind::SaveSeed, Some(planting), window) {
+            return;
+        }
+        let kin = |p: &Planting| {
+            p.crop != planting.crop
+                && p.botanical == planting.botanical
+                && p.begins().is_some_and(|b| b < ends)
+                && p.ends().is_none_or(|e| e > plus(day, -30))
+        };
+        let crosses = self.plan.plantings.iter().find(|p| kin(p)).map_or_else(String::new, |p| {
+            format!("; {} flowers near it and may cross with it", inside(&p.name))
+        });
+        let name = inside(&planting.name);
+        let draft = Draft {
+            kind: JobKind::SaveSeed,
+            nth: 0,
+            what: format!("Save seed of {name}"),
+            amount: "stop picking 2 or 3 of the best plants; pods or ears dry on them; label with the year"
+                .to_owned(),
+            minutes: SEED_MINUTES,
+            why: format!("not of F1 hybrids: they do not come true{crosses}"),
+        };
+        out.push(self.job(Some(planting), draft, day, window));
     }
 
     /// Whether a support stands at some of its cells on a day.

@@ -3,6 +3,7 @@
 mod diary;
 mod jobs;
 mod needs;
+mod published;
 
 use crate::support::example;
 use catchcrop::calendar::{Date, plus};

@@ -36,8 +36,22 @@ impl Source<'_> {
                 "Potting mix and soil",
                 "15 % more, because it settles.",
                 needs.mix.iter().map(|m| {
-                    let soaked = format!("soaked {}", self.weight(m.mix.soaked_kg * 1000.0));
+                    let (low, high) = m.mix.compost_litres;
+                    let soaked = format!(
+                        "of it {} to {} compost; soaked {}",
+                        self.litres(low),
+                        self.litres(high),
+                        self.weight(m.mix.soaked_kg * 1000.0)
+                    );
                     row(&m.name, self.litres(m.mix.order_litres), soaked, Some(m.on))
+                }),
+            ),
+            part(
+                "Compost to top up",
+                "A layer of 1 to 2 in (2.5 to 5 cm) a year.",
+                needs.compost.iter().map(|c| {
+                    let words = format!("{} to {}", self.litres(c.litres.0), self.litres(c.litres.1));
+                    row(&c.name, words, String::new(), None)
                 }),
             ),
             part(

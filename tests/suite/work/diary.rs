@@ -110,6 +110,57 @@ fn a_closed_season_is_closed_once_and_what_stands_goes_on() {
     println!("{}", told.words(Measure::Us));
 }
 
+/// A corrected entry takes everything back that it moved: its planting's dates and those of what it pushed.
+#[test]
+fn a_corrected_entry_moves_everything_back() {
+    let (mut plan, year) = courtyard();
+    let radish = plan.planting(PlantingId(1)).unwrap().clone();
+    let next = plus(radish.ends().unwrap(), 1);
+    let bean = put(&mut plan, &year, ("bean", "box-1"), block(0, 0, 1, 1), &next.to_string());
+    plan.apply(&catchcrop::plan::Edit::Planting(PlantingId(2), None)).unwrap();
+    let before = plan.clone();
+    let tell = |plan: &mut Plan, on: Date, corrects: Option<u32>| {
+        let mut said = entry(plan, Some(PlantingId(1)), on, Event::Done(Stage::Sown));
+        said.corrects = corrects;
+        let told = catchcrop::work::tell(plan, book(), &year, &said, &[]).unwrap();
+        plan.apply(&told.edit).unwrap();
+        said.id
+    };
+    let sown = radish.planned.sown.unwrap();
+    let wrong = tell(&mut plan, plus(sown, 30), None);
+    let moved = plan.planting(bean).unwrap();
+    assert_ne!(moved.planned, before.planting(bean).unwrap().planned, "the bean is pushed");
+    assert_eq!(moved.meant(), before.planting(bean).unwrap().planned);
+    let mut remark = entry(&plan, Some(PlantingId(1)), plus(sown, 31), Event::Remark);
+    remark.corrects = Some(wrong);
+    let told = catchcrop::work::tell(&plan, book(), &year, &remark, &[]).unwrap();
+    plan.apply(&told.edit).unwrap();
+    assert_eq!(plan.plantings, before.plantings, "as if nothing had been said");
+    // The grower's own change of plan is not taken back.
+    tell(&mut plan, plus(sown, 30), None);
+    let mut own = plan.planting(bean).unwrap().clone();
+    own.planned.sown = own.planned.sown.map(|d| plus(d, 21));
+    let chosen = own.planned.sown;
+    plan.apply(&catchcrop::plan::Edit::Planting(bean, Some(Box::new(own)))).unwrap();
+    plan.apply(&forecast(&plan, book(), &year).edit).unwrap();
+    assert_eq!(plan.planting(bean).unwrap().planned.sown, chosen);
+}
+
+/// Of two pickings the first is corrected: the second is the first picking then.
+#[test]
+fn another_entry_counts_again_when_one_is_corrected() {
+    let (mut plan, year) = courtyard();
+    let kg = |g| Event::Picked(Amount::grams(g, Measure::Us));
+    write(&mut plan, &year, 1, day("2027-04-12"), Event::Done(Stage::Sown)).unwrap();
+    write(&mut plan, &year, 1, day("2027-05-20"), kg(300.0)).unwrap();
+    write(&mut plan, &year, 1, day("2027-05-24"), kg(150.0)).unwrap();
+    let mut right = entry(&plan, Some(PlantingId(1)), day("2027-05-25"), Event::Remark);
+    right.corrects = Some(plan.diary[1].id);
+    let edit = note(&plan, book(), &year, right).unwrap();
+    plan.apply(&edit).unwrap();
+    assert_eq!(plan.planting(PlantingId(1)).unwrap().real.first_pick, Some(day("2027-05-24")));
+}
+
 fn any_event() -> impl Strategy<Value = Event> {
     prop_oneof![
         6 => prop::sample::select(Stage::ALL.to_vec()).prop_map(Event::Done),

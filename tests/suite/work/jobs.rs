@@ -192,3 +192,75 @@ fn the_week_reads_well_in_eighty_columns_and_as_json() {
     println!("{}", late.words());
     assert!(late.jobs[0].late);
 }
+
+/// Cover crops want four weeks of growth before the hard frost of 28 F (trade articles); their job says so and its window
+/// ends there.
+#[test]
+fn a_cover_crop_is_sown_in_time_for_the_hard_frost() {
+    let (mut plan, year) = courtyard();
+    let id = super::put(&mut plan, &year, ("winter-rye", "box-3"), super::block(2, 4, 1, 2), "2027-09-25");
+    let mut rye = plan.planting(id).unwrap().clone();
+    rye.why = catchcrop::plan::Why::Cover;
+    rye.planned.cleared = Some(day("2028-04-15"));
+    plan.apply(&Edit::Planting(id, Some(Box::new(rye)))).unwrap();
+    let jobs = of(&plan, &year, "2027-09-25");
+    let sow = find(&jobs, JobKind::CoverCrop);
+    assert_eq!(sow.planting, Some(id));
+    assert!(sow.why.contains("4 weeks before the hard frost (about "), "{}", sow.why);
+    let frost = year.frost_plain(-2.2).first.five_in_10.unwrap().on_or_after(day("2027-09-25"));
+    assert!(sow.to <= plus(frost, -28).max(sow.from) && sow.to <= plus(sow.from, 14), "{sow:?}");
+}
+
+/// Pods and ears are left to dry for seed on the last planting of a crop, before it is cleared (common practice).
+#[test]
+fn seed_is_saved_of_the_last_beans() {
+    let (mut plan, year) = courtyard();
+    let late = super::put(&mut plan, &year, ("bean", "box-1"), super::block(3, 0, 1, 1), "2027-07-10");
+    let all = jobs_between(&plan, book(), &year, Week::of(day("2027-07-01")), Week::of(day("2027-12-31")));
+    let saved: Vec<&Job> = all.iter().filter(|j| j.kind == JobKind::SaveSeed).collect();
+    assert_eq!(saved.len(), 1, "of the last sowing only: {saved:#?}");
+    assert_eq!(saved[0].planting, Some(late));
+    assert!(saved[0].to <= plan.planting(late).unwrap().ends().unwrap());
+    assert!(saved[0].why.contains("F1"), "{}", saved[0].why);
+    note(&mut plan, Some(late), &saved[0].best.to_string(), Event::Job("save seed".to_owned()));
+    let again = jobs_between(&plan, book(), &year, Week::of(day("2027-07-01")), Week::of(day("2027-12-31")));
+    assert!(again.iter().all(|j| j.kind != JobKind::SaveSeed));
+}
+
+/// What is one act of the grower is one job: like sowings of one day in one bed, with the seeds of all.
+#[test]
+fn like_sowings_of_a_bed_are_one_job() {
+    let (mut plan, year) = courtyard();
+    // What comes after them is part of the act: the bean that follows goes.
+    plan.apply(&Edit::Planting(PlantingId(2), None)).unwrap();
+    let one = of(&plan, &year, "2027-04-10");
+    let seeds = |jobs: &[Job]| -> u32 {
+        let sow = jobs.iter().find(|j| j.what == "Sow radish").unwrap();
+        sow.amount.split(' ').next().unwrap().parse().unwrap()
+    };
+    let other = super::put(&mut plan, &year, ("radish", "box-1"), super::block(0, 3, 1, 1), "2027-04-10");
+    let two = of(&plan, &year, "2027-04-10");
+    assert_eq!(two.len(), one.len());
+    let sow = two.iter().find(|j| j.what == "Sow radish").unwrap();
+    assert_eq!(sow.plantings, [PlantingId(1), other]);
+    assert_eq!(sow.where_words, "Long box, A1, D1");
+    assert_eq!(seeds(&two), 2 * seeds(&one));
+    // One word in the diary does for both; a picking is shared out by plants.
+    let said =
+        catchcrop::work::entry(&plan, Some(PlantingId(1)), day("2027-04-11"), Event::Done(Stage::Sown));
+    let told = catchcrop::work::tell(&plan, book(), &year, &said, &sow.plantings).unwrap();
+    plan.apply(&told.edit).unwrap();
+    for id in [PlantingId(1), other] {
+        assert_eq!(plan.planting(id).unwrap().real.sown, Some(day("2027-04-11")));
+    }
+    let amount = catchcrop::units::Amount::grams(100.0, catchcrop::units::Measure::Metric);
+    let said = catchcrop::work::entry(&plan, Some(other), day("2027-05-20"), Event::Picked(amount));
+    let told = catchcrop::work::tell(&plan, book(), &year, &said, &[PlantingId(1), other]).unwrap();
+    plan.apply(&told.edit).unwrap();
+    let picked: f64 = plan
+        .diary
+        .iter()
+        .filter_map(|e| if let Event::Picked(a) = e.what { Some(a.value()) } else { None })
+        .sum();
+    assert!((picked - 100.0).abs() < 0.01, "{picked}");
+}

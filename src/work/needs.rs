@@ -300,7 +300,12 @@ impl<'a> Desk<'a> {
         for place in self.plan.places.iter().filter(|p| !p.is_pot()) {
             let filled = std::iter::once(place.since).chain(place.refilled.iter().copied());
             let stands = place.stands_on(season.first().max(place.since)) && place.since <= season.last();
-            if !stands || filled.into_iter().any(|d| season.holds(d)) {
+            let grows = self.plan.plantings_in(&place.id).any(|p| {
+                p.failed.is_none()
+                    && p.begins().is_some_and(|b| b <= season.last())
+                    && p.ends().is_none_or(|e| e > season.first())
+            });
+            if !stands || !grows || filled.into_iter().any(|d| season.holds(d)) {
                 continue;
             }
             let (across, down) = place.size();
@@ -453,7 +458,7 @@ impl Needs {
         self.write_compost(&mut out);
         self.write_supports(&mut out);
         self.write_water(&mut out);
-        if out.is_empty() { "Nothing is needed.\n".to_owned() } else { out }
+        if out.is_empty() { "Nothing is needed.\n".to_owned() } else { out.trim_start().to_owned() }
     }
 
     fn write_seeds(&self, out: &mut String) {

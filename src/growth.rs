@@ -31,6 +31,7 @@ mod own;
 mod pace;
 mod picking;
 mod refusal;
+mod replay;
 mod schedule;
 mod season;
 mod sprout;
@@ -48,6 +49,7 @@ pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
 pub use pace::{COOL_REFERENCE, WARM_REFERENCE};
 pub use refusal::{Hindrance, Refusal, years};
+pub use replay::{Replay, YearSeen, replay};
 pub use schedule::{
     AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, following,
     outlook, schedule, set_out_on,

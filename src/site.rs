@@ -24,6 +24,7 @@ mod spec;
 pub mod station;
 pub mod sun;
 mod trust;
+mod weather;
 pub mod words;
 mod year;
 
@@ -36,4 +37,5 @@ pub use shade::{LightClass, Obstacle, ObstacleKind};
 pub use spec::{Normals, SiteError, SiteSpec};
 pub use station::StationSummary;
 pub use trust::{Input, Trust};
+pub use weather::{NoWeather, RealDay, Weather};
 pub use year::{Hemisphere, SHORT_DAY, SHORTEST_SEASON, SiteYear, Span};

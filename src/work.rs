@@ -23,6 +23,7 @@ mod sky;
 mod stages;
 mod tending;
 mod told;
+mod weather;
 mod week;
 
 pub use beside::{Beside, beside};
@@ -41,4 +42,5 @@ pub use needs::{
 pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
 pub use sky::Sky;
 pub use told::{TellError, Told, tell};
+pub use weather::weathered;
 pub use week::{CellLine, WeekReport, today, week};

@@ -8,7 +8,7 @@ use crate::units::{TempUnit, Temperature};
 
 const SET: &str = "tomato blossoms fail with nights above 75 F, or days above 95 F, or nights below 55 F (University of \
                    Maryland vegetable specialist 2012; state extension page on blossom drop)";
-const STOPS: &str = "greatest daily mean temperature of the crop book; normal temperatures of the site";
+const STOPS: &str = "greatest mean temperature of a month by the crop book; normal temperatures of the site";
 
 /// Share of fruit lost from which it is told.
 const TOLD: f64 = 0.2;
@@ -77,8 +77,8 @@ fn fruit(context: &Context<'_>, out: &mut Vec<Finding>) {
 pub(super) const HOT: Rule = Rule {
     code: "too-hot",
     title: "Too hot before it is ripe",
-    explain: "Cool-season crops turn bitter, run to flower or stop when days average above their limit. Minded when \
-              that comes before the first picking.\n\
+    explain: "Cool-season crops turn bitter, run to flower or stop when the month they live in averages above their \
+              limit. Minded when that comes before the first picking.\n\
               Source: limits of the crop book; normal temperatures of the site.",
     run: hot,
 };
@@ -88,7 +88,7 @@ fn hot(context: &Context<'_>, out: &mut Vec<Finding>) {
     for case in against(context, true) {
         let Refusal::Heat { on, most } = case.refusal else { continue };
         let words = format!(
-            "{}. From about {} days average above {}, before it is ripe: it turns bitter, runs to flower or stops.",
+            "{}. By about {} its weeks average above {}, before it is ripe: it turns bitter, runs to flower or stops.",
             opening(context, case.planting),
             day(on),
             Temperature::new(most, TempUnit::C).reading(measure),

@@ -16,7 +16,8 @@ use super::whence::{self, climate};
 use crate::calendar::{Date, Week};
 use crate::check::{self, Context};
 use crate::crop::{self, Book, Crop};
-use crate::site::SiteYear;
+use crate::plan::Edit;
+use crate::site::{SiteYear, Weather, station};
 use crate::store::{self, Loaded};
 use crate::units::Measure;
 use crate::work::{self, WeekReport};
@@ -24,6 +25,7 @@ use clap::CommandFactory;
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Does what the arguments ask for.
 ///
@@ -106,8 +108,40 @@ fn report(sight: &Sight, on: Option<Date>, here: &Here) -> Result<WeekReport, Tr
     })
 }
 
+/// What the weather of a daily file moves: lines that say it, and the edit.
+fn weathered(sight: &Sight, path: &Path) -> Result<(Vec<String>, Edit), Trouble> {
+    let plan = &sight.loaded.plan;
+    let year = SiteYear::new(&plan.site)?;
+    let wrong = |words: String| Trouble::Wrong(format!("{}: {words}", path.display()));
+    let file = station::read(&store::read_bytes(path)?).map_err(|e| wrong(e.to_string()))?;
+    let weather = Weather::new(&file, &year).map_err(|e| wrong(e.to_string()))?;
+    let celsius = weather.departure(&year);
+    let (off, unit) = match plan.settings.measure {
+        Measure::Us => (celsius * 1.8, "F"),
+        Measure::Metric => (celsius, "C"),
+    };
+    let side = if off < 0.0 { "colder" } else { "warmer" };
+    let mut lines = vec![format!("weather {}: {:.1} {unit} {side} than normal", weather.words(), off.abs())];
+    let forecast = work::weathered(plan, &sight.book, &year, &Arc::new(weather));
+    if forecast.is_still() {
+        lines.push(String::from("no date moves"));
+    }
+    lines.extend(forecast.moved);
+    lines.extend(forecast.conflicts);
+    Ok((lines, forecast.edit))
+}
+
 fn week(args: &args::Week, here: &Here) -> Result<Answer, Trouble> {
-    let sight = sight(&args.plan, here)?;
+    let mut sight = sight(&args.plan, here)?;
+    if let Some(path) = &args.daily {
+        let (lines, edit) = weathered(&sight, path)?;
+        sight.said.extend(lines);
+        sight.loaded.plan.apply(&edit)?;
+        if args.write {
+            let (_, mut file) = store::PlanFile::open(&args.plan, &sight.book)?;
+            sight.said.extend(file.save(&sight.loaded.plan, store::Over::Never)?.said);
+        }
+    }
     let report = report(&sight, args.on, here)?;
     let json = || serde_json::to_value(&report).unwrap_or_default();
     Ok(Answer::either(args.json, || report.words(), json).saying(sight.said))
@@ -120,6 +154,22 @@ fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {
         return Ok(Answer::either(args.json, say::climates_text, say::climates_json));
     }
     let climate = climate(&args.whence, here)?;
+    if args.sun {
+        let Some(plan) = &climate.plan else {
+            return Err(Trouble::wrong("--sun is about the beds of a garden: catchcrop site PLAN --sun"));
+        };
+        let mut said = climate.said.clone();
+        let book = whence::book(args.whence.site.as_deref().map(Path::new), here, &mut said);
+        let start = climate.year.season_start_or_january();
+        let season = plan.season(args.on.unwrap_or(here.today), start);
+        let light = plan.light(&book, &climate.year, season);
+        return Ok(Answer::either(
+            args.json,
+            || say::sun_text(&light, &climate.year, season),
+            || say::sun_json(&light, &climate.year, season),
+        )
+        .saying(said));
+    }
     Ok(Answer::either(
         args.json,
         || say::site_text(&climate.year, climate.measure, climate.risk),

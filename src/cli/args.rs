@@ -233,6 +233,12 @@ pub(super) struct Week {
     /// A day of the week
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
+    /// The weather so far, from a daily station file: dates of what stands move with the warmth it has had
+    #[arg(long, value_name = "FILE")]
+    pub(super) daily: Option<PathBuf>,
+    /// Keep the dates that the weather moved
+    #[arg(long, requires = "daily")]
+    pub(super) write: bool,
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,
@@ -493,6 +499,12 @@ pub(super) struct Site {
     /// Where it lies
     #[command(flatten)]
     pub(super) whence: Whence,
+    /// Hours of direct sun on every cell of a garden, by month, behind obstacles and tall plantings
+    #[arg(long)]
+    pub(super) sun: bool,
+    /// A day of the season whose tall plantings throw shadows; today if not given
+    #[arg(long, value_name = "DATE", value_parser = read_date, requires = "sun")]
+    pub(super) on: Option<Date>,
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,

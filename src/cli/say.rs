@@ -12,6 +12,7 @@ mod fill;
 mod record;
 mod schedule;
 mod site;
+mod sun;
 mod suppose;
 mod week;
 
@@ -22,10 +23,11 @@ pub use diary::entry_text;
 pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
 pub use record::{Outlook, record_json, record_text};
 pub use schedule::{
-    full_day, own_text, schedule_json, schedule_text, stage_after, stage_on, start_id, start_words,
-    succession_json, succession_text, window_json, window_text,
+    full_day, own_text, replay_json, replay_text, schedule_json, schedule_text, stage_after, stage_on,
+    start_id, start_words, succession_json, succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
+pub use sun::{sun_json, sun_text};
 pub use suppose::{Supposed, question_json, question_text, supposed_json, supposed_text};
 pub use week::weeks_json;
 

@@ -6,11 +6,12 @@ use super::here::Here;
 use crate::crop::Book;
 use crate::growth::Risk;
 use crate::plan::{Plan, Settings};
-use crate::site::{Normals, SiteSpec, SiteYear, presets, station};
+use crate::site::{Normals, SiteSpec, SiteYear, Weather, presets, station};
 use crate::store;
 use crate::units::Measure;
 use std::borrow::Cow;
 use std::path::Path;
+use std::sync::Arc;
 
 /// A climate, computed, and how it is to be read.
 #[derive(Debug, Clone)]
@@ -25,6 +26,8 @@ pub(super) struct Climate {
     pub(super) measure: Measure,
     /// Where it came from: the garden's settings, for commands that want more of them.
     pub(super) plan: Option<Plan>,
+    /// Real days of a daily file.
+    pub(super) weather: Option<Arc<Weather>>,
     /// Remarks by the way.
     pub(super) said: Vec<String>,
 }
@@ -36,6 +39,7 @@ pub(super) struct Climate {
 pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> {
     let mut said = Vec::new();
     let mut plan = None;
+    let mut daily = None;
     let mut spec = match &whence.site {
         Some(of) => named(of, here, &mut plan, &mut said)?,
         None => unnamed(whence)?,
@@ -62,15 +66,31 @@ pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> 
         let bytes = store::read_bytes(path)?;
         let wrong = |e: station::StationError| Trouble::Wrong(format!("{}: {e}", path.display()));
         let file = station::read(&bytes).map_err(wrong)?;
-        said.push(format!("{}: {}", path.display(), file.words()));
-        spec = file.apply(&spec).map_err(wrong)?;
+        match file.apply(&spec) {
+            Ok(of_file) => {
+                said.push(format!("{}: {}", path.display(), file.words()));
+                spec = of_file;
+            }
+            // Too short for a climate, it is the weather of those days at a place that is known otherwise.
+            Err(_) if spec.normals.is_some() || spec.preset.is_some() => {}
+            Err(error) => return Err(wrong(error)),
+        }
+        daily = Some(file);
     }
     spec.last_frost = whence.last_frost.or(spec.last_frost);
     spec.first_frost = whence.first_frost.or(spec.first_frost);
     let settings = plan.as_ref().map(|p: &Plan| &p.settings);
     let home = spec.preset.as_deref().and_then(presets::find).map(|p| p.country);
+    let year = SiteYear::new(&spec)?;
+    let short = spec.station.is_none();
+    let weather = daily.map(|file| Weather::new(&file, &year)).transpose();
+    let weather = weather.map_err(|e| Trouble::Wrong(e.to_string()))?.map(Arc::new);
+    if let Some(weather) = weather.as_ref().filter(|_| short) {
+        said.push(format!("weather {}; expected weather after it", weather.words()));
+    }
     Ok(Climate {
-        year: SiteYear::new(&spec)?,
+        year,
+        weather,
         risk: whence.risk.map_or_else(|| settings.map_or(Risk::Usual, |s| s.risk), Risk::from),
         measure: whence.measure.map(Measure::from).or_else(|| settings.map(|s| s.measure)).unwrap_or(
             match home {

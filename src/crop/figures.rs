@@ -243,7 +243,7 @@ pub struct HeatLimits {
     pub set_day_most: Option<Temperature>,
     /// Night temperature below which fruit does not set.
     pub set_night_least: Option<Temperature>,
-    /// Daily mean above which it bolts, turns bitter or stops.
+    /// Mean temperature of a month above which it bolts, turns bitter or stops.
     pub mean_most: Option<Temperature>,
 }
 

@@ -224,7 +224,7 @@ impl<'a> Page<'a> {
             (heat.set_night_most, "no fruit sets in nights above"),
             (heat.set_day_most, "no fruit sets in days above"),
             (heat.set_night_least, "no fruit sets in nights below"),
-            (heat.mean_most, "bolts, turns bitter or stops above a daily mean of"),
+            (heat.mean_most, "bolts, turns bitter or stops when a month's mean is above"),
         ] {
             limits.extend(limit.map(|t| format!("{words} {}", self.warm(t))));
         }

@@ -109,7 +109,11 @@ impl Nights {
 
     /// Chance that a planting begun on `from` is ripe, and picked for `picking` days, before a killing frost.
     pub(super) fn by_heat(&self, curve: &Curve, from: Tick, need: f64, sd: f64, picking: i64) -> f64 {
-        ripe_while_alive(curve.rates(), from.day(), need, sd, |n| self.finishes(from.plus(n), picking))
+        let (left, rest) = curve.left(from, need);
+        if rest <= 0.0 {
+            return self.finishes(curve.reach(from, need).unwrap_or(left), picking);
+        }
+        ripe_while_alive(curve.rates(), left.day(), rest, sd, |n| self.finishes(left.plus(n), picking))
     }
 
     /// The same where ripeness comes about `ripe`, give or take `spread` days.

@@ -2,9 +2,10 @@
 
 use super::choice::{Method, Risk};
 use super::pace::{Curve, Pace, response};
+use super::tick::Tick;
 use crate::crop::{Crop, CropId};
 use crate::site::degree::{Ceiling, Response};
-use crate::site::{FrostCurves, SiteYear};
+use crate::site::{FrostCurves, SiteYear, Weather};
 use crate::units::num;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -31,6 +32,7 @@ pub struct Conditions<'a> {
     /// How much milder the night is under a cover, degrees.
     pub frost_gain: f64,
     own: Arc<BTreeMap<CropId, f64>>,
+    weather: Option<Arc<Weather>>,
     known: Known,
 }
 
@@ -45,6 +47,7 @@ impl<'a> Conditions<'a> {
             warmth: 0.0,
             frost_gain: 0.0,
             own: Arc::default(),
+            weather: None,
             known: Arc::default(),
         }
     }
@@ -68,6 +71,16 @@ impl<'a> Conditions<'a> {
     pub fn knowing(mut self, own: BTreeMap<CropId, f64>) -> Self {
         self.own = Arc::new(own);
         self
+    }
+    /// The same with weather that has been: real temperatures on its days, expected ones on all others.
+    pub fn lived(mut self, weather: Arc<Weather>) -> Self {
+        self.weather = Some(weather);
+        self.known = Arc::default();
+        self
+    }
+    /// The weather that has been, where it is known.
+    pub fn weather(&self) -> Option<&Weather> {
+        self.weather.as_deref()
     }
     /// The method that is really used: days where the site is known by its frost dates alone.
     pub const fn counts_by(&self) -> Method {
@@ -93,7 +106,7 @@ impl<'a> Conditions<'a> {
         if let Some((_, curve)) = known.iter().find(|(k, _)| *k == key) {
             return Arc::clone(curve);
         }
-        let curve = Arc::new(Curve::new(self.year, response, reference, sound(self.warmth)));
+        let curve = Arc::new(Curve::new(self.year, response, reference, sound(self.warmth), self.weather()));
         known.push((key, Arc::clone(&curve)));
         curve
     }
@@ -101,13 +114,28 @@ impl<'a> Conditions<'a> {
     pub(super) fn frost(&self, threshold: f64) -> Arc<FrostCurves> {
         self.year.frost(threshold - sound(self.frost_gain))
     }
-    /// Soil temperature under the cover, if any, on a day of the year.
-    pub(super) fn soil(&self, day: usize) -> f64 {
-        self.year.soil[day] + sound(self.warmth)
+    /// Soil temperature under the cover, if any.
+    pub(super) fn soil(&self, day: Tick) -> f64 {
+        let excess = self.weather().and_then(|w| w.soil_excess(day.date())).unwrap_or(0.0);
+        self.year.soil[day.index()] + excess + sound(self.warmth)
     }
     /// Mean air temperature under the cover, if any.
-    pub(super) fn mean(&self, day: usize) -> f64 {
-        self.year.tmean[day] + sound(self.warmth)
+    pub(super) fn mean(&self, day: Tick) -> f64 {
+        let real = self.weather().and_then(|w| w.on(day.date())).map(|d| d.tmin.midpoint(d.tmax));
+        real.unwrap_or_else(|| self.year.tmean[day.index()]) + sound(self.warmth)
+    }
+    /// The day from which frost is still a matter of chance for what is outside since `exposed`: the day after the
+    /// known weather, where that holds no night at or below `threshold`.
+    pub(super) fn unproven(&self, threshold: f64, exposed: Tick) -> Tick {
+        let Some(weather) = self.weather() else { return exposed };
+        let (from, to) = (exposed.date(), weather.last());
+        if from < weather.first() || from > to || weather.missing(from..=to) > 0 {
+            return exposed;
+        }
+        match weather.frost(threshold - sound(self.frost_gain), from..=to) {
+            Some(_) => exposed,
+            None => Tick::of(to).plus(1),
+        }
     }
 }
 

@@ -24,12 +24,31 @@ const BULB_RIPENS: f64 = 0.4;
 const SHORT_AFTER: f64 = 0.3;
 const SHORT_RIPENS: f64 = 0.4;
 
-/// The first day from `from` to `to` on which it is on average warmer than the crop bears.
+/// Days over which warmth is averaged: the figures of the book are means of a month.
+const MONTH: i64 = 30;
+
+/// The first day from `from` to `to` by which the days since `from`, the last month of them at most, have been
+/// warmer on average than the crop bears.
+///
+/// The limits are the greatest mean temperatures *of a month* for good growth (Knott's Handbook for Vegetable
+/// Growers, 1997), not of a day: peas sown in March at New York are picked in June and into July although the
+/// first day above their 75 F comes in June.
 pub(super) fn too_hot(crop: &Crop, conditions: &Conditions<'_>, from: Date, to: Date) -> Option<Date> {
     let most = crop.heat.mean_most?.celsius();
     let (start, end) = (Tick::of(from), Tick::of(to));
     let days = start.until(end).min(730);
-    (0..days).map(|n| start.plus(n)).find(|day| conditions.mean(day.index()) > most).map(Tick::date)
+    let warm = |n: i64| conditions.mean(start.plus(n));
+    let mut sum = 0.0;
+    for n in 0..days {
+        sum += warm(n);
+        if n >= MONTH {
+            sum -= warm(n - MONTH);
+        }
+        if sum > most * num::real_i((n + 1).min(MONTH)) {
+            return Some(start.plus(n).date());
+        }
+    }
+    None
 }
 
 /// Share of the usual fruit set by plants picked from `first` to `last`, 1 where the crop names no limits.

@@ -2,9 +2,9 @@
 
 use crate::calendar::{Date, days_between, plus};
 use crate::crop::{Clock, Crop, Season};
-use crate::site::SiteYear;
 use crate::site::day::{DAYS, Daily};
 use crate::site::degree::{Ceiling, Response};
+use crate::site::{SiteYear, Weather};
 use crate::units::{Temperature, num};
 use std::sync::Arc;
 
@@ -27,18 +27,69 @@ pub(super) struct Curve {
     sums: [f64; DAYS + 1],
     /// Degree days of a day at the reference temperature.
     reference: f64,
+    lived: Lived,
+}
+
+/// What known weather gave beyond the expected rates.
+#[derive(Debug, Default, PartialEq)]
+struct Lived {
+    /// The first known day.
+    first: Option<Tick>,
+    /// Sum of the surplus of the days before, from the first known day on.
+    sums: Vec<f64>,
+}
+
+impl Lived {
+    fn new(rate: &Daily, response: Response, warmth: f64, weather: Option<&Weather>) -> Self {
+        let Some(weather) = weather else { return Self::default() };
+        let (first, last) = (Tick::of(weather.first()), Tick::of(weather.last()));
+        let mut sums = vec![0.0];
+        let mut sum = 0.0;
+        for n in 0..=first.until(last) {
+            let day = first.plus(n);
+            if let Some(real) = weather.on(day.date()) {
+                sum += response.day(real.tmin + warmth, real.tmax + warmth) - rate[day.index()];
+            }
+            sums.push(sum);
+        }
+        Self { first: Some(first), sums }
+    }
+    /// Surplus of the known days before the start of `day`.
+    fn before(&self, day: Tick) -> f64 {
+        let Some(first) = self.first else { return 0.0 };
+        let at = first.until(day);
+        if at <= 0 {
+            return 0.0;
+        }
+        self.sums.get(num::count(at)).or_else(|| self.sums.last()).copied().unwrap_or(0.0)
+    }
+    /// Surplus of one day.
+    fn on(&self, day: Tick) -> f64 {
+        self.before(day.plus(1)) - self.before(day)
+    }
+    /// The first day that is not known.
+    fn end(&self) -> Option<Tick> {
+        self.first.map(|first| first.plus(num::signed(self.sums.len()) - 1))
+    }
 }
 
 impl Curve {
     /// The curve of a response, with a cover's warmth added to the site's temperatures.
-    pub(super) fn new(year: &SiteYear, response: Response, reference: f64, warmth: f64) -> Self {
+    pub(super) fn new(
+        year: &SiteYear,
+        response: Response,
+        reference: f64,
+        warmth: f64,
+        weather: Option<&Weather>,
+    ) -> Self {
         let rate: Daily =
             std::array::from_fn(|d| response.expected(year.tmin[d] + warmth, year.tmax[d] + warmth, year.sd));
         let mut sums = [0.0; DAYS + 1];
         for day in 0..DAYS {
             sums[day + 1] = sums[day] + rate[day];
         }
-        Self { rate, sums, reference }
+        let lived = Lived::new(&rate, response, warmth, weather);
+        Self { rate, sums, reference, lived }
     }
 
     fn total(&self) -> f64 {
@@ -55,13 +106,20 @@ impl Curve {
         } else {
             self.total() - self.sums[i] + self.sums[j - DAYS]
         };
-        part + num::real_i(days.div_euclid(365)) * self.total()
+        let expected = part + num::real_i(days.div_euclid(365)) * self.total();
+        if self.lived.first.is_none() {
+            return expected;
+        }
+        expected + self.lived.before(b) - self.lived.before(a)
     }
 
     /// The first day by whose start the sum from the start of `from` reaches `need`.
-    fn reach(&self, from: Tick, need: f64) -> Option<Tick> {
+    pub(super) fn reach(&self, from: Tick, need: f64) -> Option<Tick> {
         if need <= HAIR {
             return Some(from);
+        }
+        if self.lived.end().is_some_and(|end| end > from) {
+            return self.reach_lived(from, need - HAIR);
         }
         let start = from.index();
         let mut goal = self.sums[start] + need - HAIR;
@@ -77,9 +135,30 @@ impl Curve {
         Some(from.plus(years * 365 + num::signed(at) - num::signed(start)))
     }
 
+    /// The same through known weather.
+    fn reach_lived(&self, from: Tick, need: f64) -> Option<Tick> {
+        let (mut low, mut high) = (0, 365 * (REACH + 1));
+        if self.between(from, from.plus(high)) < need {
+            return None;
+        }
+        while high - low > 1 {
+            let middle = i64::midpoint(low, high);
+            if self.between(from, from.plus(middle)) >= need { high = middle } else { low = middle }
+        }
+        Some(from.plus(high))
+    }
+
     /// Degree days of each day.
     pub(super) const fn rates(&self) -> &Daily {
         &self.rate
+    }
+
+    /// From when on, and how much of `need`, is left to chance: what known weather has given is behind.
+    pub(super) fn left(&self, from: Tick, need: f64) -> (Tick, f64) {
+        match self.lived.end().filter(|end| *end > from) {
+            Some(end) => (end, need - self.between(from, end)),
+            None => (from, need),
+        }
     }
 }
 
@@ -118,7 +197,7 @@ impl Pace {
     pub(super) fn day(&self, day: Tick) -> f64 {
         match self {
             Self::Days => 1.0,
-            Self::Heat(curve) => curve.rate[day.index()] / curve.reference,
+            Self::Heat(curve) => (curve.rate[day.index()] + curve.lived.on(day)).max(0.0) / curve.reference,
         }
     }
 }

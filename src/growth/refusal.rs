@@ -57,9 +57,9 @@ pub enum Refusal {
     },
     /// It is too hot while it ripens: it turns bitter, runs to flower or stops.
     Heat {
-        /// From this day on.
+        /// By this day.
         on: Date,
-        /// Mean temperature of the day at most, degrees Celsius.
+        /// Mean temperature of a month at most, degrees Celsius.
         most: f64,
     },
     /// Fruit does not set in the heat (or cold) of its flowering time.
@@ -164,7 +164,11 @@ impl Refusal {
                 ))
             ),
             Self::Heat { on, most } => {
-                format!("too hot to ripen well: days average over {} from {}", degrees(*most), day_text(*on))
+                format!(
+                    "too hot to ripen well: by {} its weeks average over {}",
+                    day_text(*on),
+                    degrees(*most)
+                )
             }
             Self::NoSet { share } => {
                 format!(

@@ -59,8 +59,8 @@ pub(super) fn season_crop(
 
     let exposure = Tick::of(exposed);
     let nights = Nights {
-        foliage: Alive::new(conditions.frost(crop.frost.foliage.celsius()), exposure),
-        harvest: Alive::new(conditions.frost(crop.frost.harvest.celsius()), exposure),
+        foliage: alive(conditions, crop.frost.foliage.celsius(), exposure),
+        harvest: alive(conditions, crop.frost.harvest.celsius(), exposure),
     };
     let worth = worth(crop);
     let chance = match &pace {
@@ -114,6 +114,11 @@ pub(super) fn season_crop(
         holds_until: harvest.holds_until,
         low_light,
     })
+}
+
+/// Life against nights that kill at a threshold, the known ones lived through.
+fn alive(conditions: &Conditions<'_>, kills: f64, exposure: Tick) -> Alive {
+    Alive::new(conditions.frost(kills), conditions.unproven(kills, exposure))
 }
 
 fn notes(conditions: &Conditions<'_>, harvest: &Harvest, low_light: bool) -> Vec<Note> {

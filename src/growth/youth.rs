@@ -95,7 +95,7 @@ pub(super) fn seedling_frost(
     against: &mut Vec<Refusal>,
 ) {
     let kills = crop.frost.foliage.celsius();
-    let chance = conditions.frost(kills).later(Tick::of(exposed).day());
+    let chance = conditions.frost(kills).later(conditions.unproven(kills, Tick::of(exposed)).day());
     if chance > conditions.risk.share() {
         against.push(Refusal::SeedlingFrost { chance, on: exposed, kills });
     }
@@ -109,9 +109,9 @@ fn sown_in_place(
 ) -> Option<Date> {
     let seed = Sprouting::new(&crop.germination)?;
     let day = Tick::of(on);
-    let soil = conditions.soil(day.index());
+    let soil = conditions.soil(day);
     let (least, most) = seed.sown_between();
-    let up = seed.up(|n| conditions.soil(day.plus(n).index()));
+    let up = seed.up(|n| conditions.soil(day.plus(n)));
     let patience = match crop.clock {
         Clock::Overwintered { .. } => WINTER_PATIENCE,
         Clock::Heat { .. } | Clock::Perennial { .. } => PATIENCE.max(num::round_i(SLOW * seed.quickest())),
@@ -129,7 +129,7 @@ fn sown_in_place(
 
 /// The first day after `day` whose soil is fit.
 fn soil_day(conditions: &Conditions<'_>, day: Tick, fit: impl Fn(f64) -> bool) -> Option<Date> {
-    (1..365).map(|n| day.plus(n)).find(|d| fit(conditions.soil(d.index()))).map(Tick::date)
+    (1..365).map(|n| day.plus(n)).find(|d| fit(conditions.soil(*d))).map(Tick::date)
 }
 
 fn raised(crop: &Crop, conditions: &Conditions<'_>, on: Date, against: &mut Vec<Refusal>) -> Date {
@@ -151,7 +151,7 @@ fn cold_to_set_out(crop: &Crop, conditions: &Conditions<'_>, out: Date, against:
     };
     let least = super::pace::response(crop).0.base + margin;
     let day = Tick::of(out);
-    let soil = conditions.soil(day.index());
+    let soil = conditions.soil(day);
     if soil < least {
         let from = soil_day(conditions, day, |t| t >= least);
         against.push(Refusal::ColdSoil { soil, least, from });

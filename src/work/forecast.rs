@@ -265,7 +265,7 @@ fn in_order(dates: &Dates, real: &Dates) -> Dates {
 }
 
 /// "bean in Long box A1: first picking 6 days later (22 Jul), cleared 9 days later (14 Aug)".
-fn shift_words(plan: &Plan, old: &Planting, new: &Planting) -> String {
+pub(super) fn shift_words(plan: &Plan, old: &Planting, new: &Planting) -> String {
     let place = plan.place(&new.place).map_or_else(|| new.place.to_string(), |p| p.name.clone());
     let mut parts = Vec::new();
     for stage in [Stage::Sown, Stage::SetOut, Stage::FirstPick, Stage::Cleared] {

@@ -10,39 +10,39 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 /// What a run left behind.
-struct Ran {
-    code: i32,
-    out: String,
-    said: String,
+pub(crate) struct Ran {
+    pub(crate) code: i32,
+    pub(crate) out: String,
+    pub(crate) said: String,
 }
 
 impl Ran {
-    fn json(&self) -> Value {
+    pub(crate) fn json(&self) -> Value {
         serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("{e}: {}{}", self.out, self.said))
     }
     /// Its output, once it went well.
-    fn done(self) -> String {
+    pub(crate) fn done(self) -> String {
         assert_eq!(self.code, 0, "{}{}", self.out, self.said);
         self.out
     }
 }
 
 /// A folder of its own, with no settings and no terminal.
-struct Home(tempfile::TempDir);
+pub(crate) struct Home(tempfile::TempDir);
 
 impl Home {
-    fn new() -> Self {
+    pub(crate) fn new() -> Self {
         Self(tempfile::tempdir().unwrap())
     }
     fn path(&self, name: &str) -> PathBuf {
         self.0.path().join(name)
     }
-    fn file(&self, name: &str, text: &str) -> String {
+    pub(crate) fn file(&self, name: &str, text: &str) -> String {
         std::fs::create_dir_all(self.path(name).parent().unwrap()).unwrap();
         std::fs::write(self.path(name), text).unwrap();
         name.to_owned()
     }
-    fn run(&self, args: &[&str]) -> Ran {
+    pub(crate) fn run(&self, args: &[&str]) -> Ran {
         let run = Command::new(env!("CARGO_BIN_EXE_catchcrop"))
             .args(args)
             .current_dir(self.0.path())
@@ -57,6 +57,6 @@ impl Home {
 }
 
 /// The path of a file of `plans/`.
-fn example(name: &str) -> String {
+pub(crate) fn example(name: &str) -> String {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("plans").join(name).display().to_string()
 }

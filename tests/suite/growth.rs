@@ -13,6 +13,7 @@ mod golden;
 mod laws;
 pub(crate) mod own;
 mod published;
+mod weather;
 mod zones;
 
 use catchcrop::calendar::{Date, plus};

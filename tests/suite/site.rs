@@ -13,6 +13,7 @@
 mod curves;
 mod frost;
 mod inputs;
+mod light;
 mod page;
 mod properties;
 mod shade;

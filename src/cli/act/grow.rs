@@ -8,9 +8,10 @@ use crate::cli::say;
 use crate::cli::whence::{self, Climate, climate};
 use crate::crop::{Book, Crop, Start};
 use crate::growth::{
-    Conditions, Method, Outlook, OwnDays, outlook, ready, set_out_on, succession, windows_of,
+    Conditions, Method, Outlook, OwnDays, outlook, ready, replay, set_out_on, succession, windows_of,
 };
 use std::path::Path;
+use std::sync::Arc;
 
 /// The conditions of a crop at the climate, or in the garden it came from.
 fn conditions<'a>(
@@ -24,7 +25,11 @@ fn conditions<'a>(
         None => Conditions::new(&climate.year).by(whence::settings(climate).method),
     };
     let method = method.map_or(here.method, Method::from);
-    here.at(climate.risk).by(method)
+    let here = here.at(climate.risk).by(method);
+    match &climate.weather {
+        Some(weather) => here.lived(Arc::clone(weather)),
+        None => here,
+    }
 }
 
 /// What the garden has learnt of a crop, where it has.
@@ -88,10 +93,21 @@ pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Tro
             || say::succession_json(crop, &all, own, climate.measure),
         )
     } else {
+        // What the years of a daily file would have made of the same start.
+        let begun = found.schedule.as_ref().and_then(|s| s.dates.sown.or(s.dates.set_out));
+        let years = begun.map(|on| replay(crop, &conditions, start, on)).filter(|r| !r.years.is_empty());
         Answer::either(
             args.grow.json,
-            || say::schedule_text(crop, &found, own, &climate.year.name, climate.measure),
-            || say::schedule_json(crop, &found, own, climate.measure),
+            || {
+                let mut text = say::schedule_text(crop, &found, own, &climate.year.name, climate.measure);
+                text.extend(years.as_ref().map(say::replay_text));
+                text
+            },
+            || {
+                let mut value = say::schedule_json(crop, &found, own, climate.measure);
+                value["years"] = years.as_ref().map(say::replay_json).unwrap_or_default();
+                value
+            },
         )
     };
     Ok(answer.saying(said))

@@ -1,10 +1,10 @@
 //! Stages of a planting, its inverse, and the windows of a crop.
 
 use super::figure;
-use crate::calendar::{Date, day_text, days_between};
+use crate::calendar::{Date, day_text, days_between, plus};
 use crate::cli::table::{Table, wrap};
 use crate::crop::{Crop, Piece, Start};
-use crate::growth::{Dates, Method, Outlook, OwnDays, Refusal, Schedule, Stage, Window, years};
+use crate::growth::{Dates, Method, Outlook, OwnDays, Refusal, Replay, Schedule, Stage, Window, years};
 use crate::units::Measure;
 use chrono::Datelike;
 use serde_json::{Value, json};
@@ -158,6 +158,47 @@ pub(super) fn own_json(own: OwnDays) -> Value {
         "seasons": own.seasons,
         "plantings": own.plantings,
         "book": figure(own.catalogue, 1),
+    })
+}
+
+/// The day of the year that is so many days after the first of January, in words.
+fn in_any_year(days: i64) -> String {
+    Date::from_ymd_opt(2025, 1, 1).map_or_else(String::new, |first| day_text(plus(first, days)))
+}
+
+/// What the years of a record would have made of a start, a few lines.
+pub fn replay_text(seen: &Replay) -> String {
+    let good = seen.years.iter().filter(|y| y.in_time()).count();
+    let (Some(first), Some(last)) = (seen.years.first(), seen.years.last()) else { return String::new() };
+    let mut out = format!(
+        "  Year by year from {} to {}: in time in {good} of {} years.\n",
+        first.year,
+        last.year,
+        seen.years.len()
+    );
+    let by = |share: f64| seen.picked_by(share).map_or_else(|| String::from("never"), in_any_year);
+    let _ = writeln!(
+        out,
+        "  First picking by {} in 1 year of 10, by {} in 5 of 10, by {} in 9 of 10.",
+        by(0.1),
+        by(0.5),
+        by(0.9)
+    );
+    out
+}
+
+/// The same for a program.
+pub fn replay_json(seen: &Replay) -> Value {
+    let by = |share: f64| {
+        let first = Date::from_ymd_opt(2025, 1, 1)?;
+        Some(plus(first, seen.picked_by(share)?).format("%m-%d").to_string())
+    };
+    json!({
+        "share": seen.share().map(|s| figure(s, 3)),
+        "first_pick": { "1in10": by(0.1), "5in10": by(0.5), "9in10": by(0.9) },
+        "seen": seen.years.iter().map(|y| json!({
+            "year": y.year, "first_pick": y.first_pick, "killed": y.killed, "in_time": y.in_time(),
+        })).collect::<Value>(),
     })
 }
 

@@ -97,6 +97,15 @@ impl FileUnits {
             Self::Metric
         }
     }
+    /// A temperature that was taken as `other`, read again in these units, degrees Celsius.
+    pub(in crate::site) fn again(self, other: Self, celsius: f64) -> f64 {
+        let raw = match other {
+            Self::Tenths => celsius * 10.0,
+            Self::Metric => celsius,
+            Self::Us => celsius * 1.8 + 32.0,
+        };
+        if self == other { celsius } else { self.celsius(raw) }
+    }
     fn celsius(self, raw: f64) -> f64 {
         match self {
             Self::Tenths => raw / 10.0,

@@ -20,7 +20,7 @@ fn heat_stops_cool_crops_in_midsummer() {
     let year = site_of("new-york");
     let conditions = Conditions::new(&year);
     let pea = crop("pea");
-    let spring = schedule(&pea, &conditions, Start::InPlace, day("2027-03-25")).unwrap();
+    let spring = schedule(&pea, &conditions, Start::InPlace, day("2027-04-20")).unwrap();
     assert_eq!(spring.ended_by, Ending::Heat);
     let refused = schedule(&pea, &conditions, Start::InPlace, day("2027-05-20")).unwrap_err();
     assert!(matches!(refused, Refusal::Heat { .. }), "{refused:?}");

@@ -291,6 +291,37 @@ fn peas_are_sown_again_in_late_summer_where_autumn_is_long() {
     assert_eq!(windows(&crop("pea"), &Conditions::new(&site_of("new-york")), date(2027, 0)).len(), 2);
 }
 
+/// Peas sown in March and April at New York are picked in June and into July (common practice of the region: sown as
+/// soon as the soil can be worked), and heat takes the tail of the harvest, not the whole of it.
+#[test]
+fn spring_peas_crop_in_june() {
+    let year = site_of("new-york");
+    let conditions = Conditions::new(&year);
+    println!("peas sown in spring at New York: first and last picking, share of the harvest lost");
+    for (id, sown, by, most) in [
+        ("pea-early", "2027-03-20", "2027-06-20", 0.05),
+        ("pea-early", "2027-04-10", "2027-06-30", 0.25),
+        ("pea", "2027-03-20", "2027-06-30", 0.25),
+        ("pea", "2027-03-29", "2027-06-30", 0.35),
+        ("pea-snow", "2027-03-29", "2027-06-30", 0.35),
+    ] {
+        let seen = outlook(&crop(id), &conditions, Start::InPlace, day(sown));
+        let s = seen.schedule.unwrap();
+        let (first, last) = (s.dates.first_pick.unwrap(), s.dates.last_pick.unwrap());
+        println!(
+            "  {id:<10} sown {sown}: {first} to {last}, {:.0} % lost, {}",
+            s.lost * 100.0,
+            s.ended_by.words()
+        );
+        assert!(first > day("2027-05-31") && first <= day(by), "{id} {sown}: {first}");
+        assert!(s.lost <= most, "{id} {sown}: {}", s.lost);
+        assert!(seen.against.is_empty(), "{id} {sown}: {:?}", seen.against);
+    }
+    // Sown in May they meet the hot month before they are picked.
+    let late = outlook(&crop("pea"), &conditions, Start::InPlace, day("2027-05-15"));
+    assert!(late.against.iter().any(|r| matches!(r, Refusal::Heat { .. })), "{:?}", late.against);
+}
+
 /// Iceberg lettuce in three regions of California: 70 to 80 days in midsummer, up to 130 in late autumn sowings
 /// (University of California's production guide). The normals and the ends of the seasons are from memory.
 #[test]

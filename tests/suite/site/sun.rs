@@ -40,7 +40,7 @@ fn daylength_is_within_a_minute_of_the_published_algorithm() {
         "daylength against SPA: worst {worst:.2} min on the date, {worst_mean:.2} min by the mean year; civil {civil:.2} min"
     );
     assert!(worst < 0.35, "{worst}");
-    assert!(worst_mean < 2.0, "{worst_mean}");
+    assert!(worst_mean < 1.0, "{worst_mean}");
     assert!(civil < 2.0, "{civil}");
 }
 

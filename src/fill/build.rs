@@ -1,6 +1,7 @@
 //! From a garden to the problem: what may be grown where and when, and what must not happen.
 
 mod asks;
+mod cover;
 mod group;
 mod grow;
 mod stand;
@@ -8,6 +9,7 @@ mod standing;
 mod terms;
 
 pub(super) use asks::amount;
+pub(super) use cover::cells_of;
 
 use super::cells::Cells;
 use super::problem::{Bed, Problem, Side, Supply};
@@ -55,6 +57,8 @@ pub struct Built<'a> {
     pub(super) clock: Clock,
     pub(super) grown: Vec<Grown>,
     pub(super) wishes: Vec<WishId>,
+    /// The places of the beds.
+    pub(super) places: Vec<&'a Place>,
     pub(super) left: Vec<Left>,
     pub(super) supplies: Supplies,
     /// Plantings that the answer replaces.
@@ -77,6 +81,8 @@ struct Builder<'a> {
     grown: Vec<Grown>,
     mains: BTreeSet<CropId>,
     flowers: bool,
+    kinds: Vec<cover::Like>,
+    strict: BTreeMap<String, crate::crop::Rotation>,
 }
 
 /// Puts the question of a garden.
@@ -114,8 +120,12 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
         grown: Vec::new(),
         mains: book.crops().flat_map(|c| &c.mates).map(|m| m.main.clone()).collect(),
         flowers,
+        kinds: Vec::new(),
+        strict: BTreeMap::new(),
     };
     builder.beds();
+    builder.kinds = builder.kinds_of_cover();
+    builder.strict = builder.strictest();
     builder.supplies();
     let (wishes, left) = builder.wishes();
     // One point in a hundred of all that is asked for.
@@ -124,8 +134,8 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
     builder.idle();
     builder.neighbours();
     let replaced = builder.standing(&wishes);
-    let Builder { problem, clock, grown, supplies, .. } = builder;
-    Built { problem, plan, book, clock, grown, wishes, left, supplies, replaced }
+    let Builder { problem, clock, grown, supplies, places, .. } = builder;
+    Built { problem, plan, book, clock, grown, wishes, places, left, supplies, replaced }
 }
 
 impl Builder<'_> {
@@ -142,16 +152,19 @@ impl Builder<'_> {
                 continue;
             }
             let sun = suit::sun(self.plan, self.year, place, &paths);
-            let supports: Vec<_> = place.supports.iter().map(|s| (s.cells, s.height.um())).collect();
+            let supports: Vec<_> =
+                place.supports.iter().map(|s| (s.cells, s.height.um(), s.from, s.until)).collect();
             let like = format!(
-                "{:?} {:?} {rows} {cols} {:?} {supports:?} {:?} {} {:?}",
+                "{:?} {:?} {rows} {cols} {:?} {supports:?} {:?} {} {:?} {:?}",
                 place.kind,
                 place.shape,
                 place.tags,
                 sun.iter().map(|h| num::round_i(h * 2.0)).collect::<Vec<_>>(),
                 place.on_paving || place.on_deck,
                 place.lead.map(|l| num::round_i(f64::from(l))),
+                place.covers,
             );
+            let gone = (0..self.clock.weeks).filter(|w| !place.stands_on(self.clock.date(*w)));
             let count = kinds.len();
             self.problem.beds.push(Bed {
                 name: place.name.clone(),
@@ -159,6 +172,7 @@ impl Builder<'_> {
                 width: usize::from(cols),
                 like: *kinds.entry(like).or_insert(count),
                 sunward: if south { Side::Up } else { Side::Down },
+                gone: gone.fold(0, |weeks, w| weeks | 1 << w),
             });
             self.places.push(place);
             self.sun.push(sun);

@@ -43,6 +43,24 @@ impl Cells {
         }
         out
     }
+    /// The cells in both sets.
+    #[must_use]
+    pub fn both(self, other: &Self) -> Self {
+        let mut out = self;
+        for (word, more) in out.0.iter_mut().zip(other.0) {
+            *word &= more;
+        }
+        out
+    }
+    /// The cells of this set that are not in the other.
+    #[must_use]
+    pub fn less(self, other: &Self) -> Self {
+        let mut out = self;
+        for (word, more) in out.0.iter_mut().zip(other.0) {
+            *word &= !more;
+        }
+        out
+    }
     /// Whether no cell is in.
     pub fn is_empty(&self) -> bool {
         self.0 == [0; 4]

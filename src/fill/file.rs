@@ -234,6 +234,7 @@ impl Compact {
             width: bed.w,
             like: self.beds.iter().position(same).unwrap_or(k),
             sunward: Side::Down,
+            gone: 0,
         }
     }
 

@@ -74,7 +74,7 @@ impl State<'_> {
         let at = model.offset[bed] + cell;
         let busy: Weeks = self.main[at] | self.mate[at];
         let weeks = model.problem.weeks;
-        if model.problem.season & !busy == 0 {
+        if model.problem.season & !busy & !model.problem.beds[bed].gone == 0 {
             return Vec::new();
         }
         let mut best = vec![(0_i64, NONE, None); weeks + 1];
@@ -128,7 +128,9 @@ impl State<'_> {
             }
         }
         let (mut idle, mut cover, mut all) = (0, 0, 0);
-        for (grown, covered) in growing.iter().zip(&covered) {
+        let beds = model.problem.beds.iter().flat_map(|b| std::iter::repeat_n(b.gone, b.cells()));
+        for ((grown, covered), gone) in growing.iter().zip(&covered).zip(beds) {
+            let season = season & !gone;
             idle += u64::from((season & !grown & !covered).count_ones());
             cover += u64::from((season & covered & !grown).count_ones());
             all += u64::from(season.count_ones());

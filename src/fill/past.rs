@@ -1,15 +1,17 @@
 //! From when a body of soil may take a family again, by what stood in it.
 
 use crate::calendar::{Date, MonthDay, plus};
-use crate::crop::{Book, BreakWeight, Crop, Rotation};
+use crate::crop::{Book, BreakWeight, Crop, CropId, Rotation, Trouble};
 use crate::garden::{Block, Place, SoilId};
-use crate::plan::{Event, Plan};
+use crate::plan::{DiaryEntry, Event, Plan, Stood};
 use chrono::Datelike;
 
 /// A family (and crop) that stood in a soil until a day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Stay {
     pub(super) family: String,
+    /// The crop, where it is known.
+    pub(super) crop: Option<CropId>,
     /// Its cells; none: somewhere in the place.
     pub(super) block: Option<Block>,
     /// First day on which the soil is free of it.
@@ -21,7 +23,12 @@ pub(super) fn stays(plan: &Plan, book: &Book, place: &Place, soil: &SoilId, day:
     let mut out = Vec::new();
     for past in plan.record.iter().filter(|p| p.place == place.id && place.soil_on(p.from) == *soil) {
         if let Some(family) = past.family() {
-            out.push(Stay { family: family.to_owned(), block: past.block, until: plus(past.to, 1) });
+            let crop = match &past.stood {
+                Stood::Crop { crop, .. } => Some(crop.clone()),
+                Stood::Family(_) | Stood::Nothing => None,
+            };
+            let until = plus(past.to, 1);
+            out.push(Stay { family: family.to_owned(), crop, block: past.block, until });
         }
     }
     for planting in plan.plantings.iter().filter(|p| p.place == place.id) {
@@ -33,16 +40,18 @@ pub(super) fn stays(plan: &Plan, book: &Book, place: &Place, soil: &SoilId, day:
             && until <= day
         {
             let family = book.get(&planting.crop).map_or(&planting.family, |c| &c.family);
-            out.push(Stay { family: family.clone(), block: Some(planting.block), until });
+            let (family, crop) = (family.clone(), Some(planting.crop.clone()));
+            out.push(Stay { family, crop, block: Some(planting.block), until });
         }
     }
-    for entry in &plan.diary {
+    for entry in standing_entries(plan) {
         if let Event::Volunteer(id) = &entry.what
             && entry.place.as_ref() == Some(&place.id)
             && place.soil_on(entry.on) == *soil
             && let Some(crop) = book.get(id)
         {
-            out.push(Stay { family: crop.family.clone(), block: None, until: plus(entry.on, 1) });
+            let (family, until) = (crop.family.clone(), plus(entry.on, 1));
+            out.push(Stay { family, crop: Some(crop.id.clone()), block: None, until });
         }
     }
     out
@@ -66,46 +75,69 @@ pub(super) fn free_from(stays: &[Stay], family: &str, block: Option<Block>, year
         .max()
 }
 
-/// The day from which recorded diseases of a soil let a crop in again, and the disease that keeps it out longest.
+/// Diary entries that no later entry corrects.
+fn standing_entries(plan: &Plan) -> impl Iterator<Item = &DiaryEntry> {
+    plan.diary.iter().filter(|e| !plan.diary.iter().any(|later| later.corrects == Some(e.id)))
+}
+
+/// A disease recorded in a place, whose hosts are kept out of the soil for so many years, counted from the record or
+/// from the last host that stood there.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ill<'a> {
+    pub(super) trouble: &'a Trouble,
+    /// Day of the record.
+    pub(super) on: Date,
+    pub(super) years: u8,
+}
+
+/// Diseases recorded in a soil that bar their hosts.
+pub(super) fn ills<'a>(
+    plan: &'a Plan,
+    book: &'a Book,
+    place: &'a Place,
+    soil: &'a SoilId,
+) -> impl Iterator<Item = Ill<'a>> {
+    standing_entries(plan).filter_map(move |entry| {
+        let Event::Trouble(id) = &entry.what else { return None };
+        let there = entry
+            .place
+            .as_ref()
+            .or_else(|| entry.planting.and_then(|p| plan.planting(p)).map(|p| &p.place))?;
+        if *there != place.id || place.soil_on(entry.on) != *soil {
+            return None;
+        }
+        let trouble = book.trouble(id)?;
+        let pause = plan.settings.rotation.get(id).copied().unwrap_or(Rotation {
+            least: trouble.least,
+            advised: trouble.advised,
+            weight: BreakWeight::Stop,
+        });
+        let bars = pause.least > 0 && pause.weight == BreakWeight::Stop;
+        bars.then_some(Ill { trouble, on: entry.on, years: pause.least })
+    })
+}
+
+/// The day from which recorded diseases of a soil let a crop in again on or after `day`, and the disease that keeps it
+/// out longest.
 pub(super) fn sound_from(
     plan: &Plan,
     book: &Book,
     place: &Place,
     crop: &Crop,
-    soil: &SoilId,
+    (soil, day): (&SoilId, Date),
 ) -> Option<(Date, String)> {
-    let corrected = |id: u32| plan.diary.iter().any(|e| e.corrects == Some(id));
-    plan.diary
-        .iter()
-        .filter(|e| !corrected(e.id))
-        .filter_map(|entry| {
-            let Event::Trouble(id) = &entry.what else { return None };
-            let there = entry
-                .place
-                .as_ref()
-                .or_else(|| entry.planting.and_then(|p| plan.planting(p)).map(|p| &p.place))?;
-            if *there != place.id || place.soil_on(entry.on) != *soil {
-                return None;
-            }
-            let trouble = book.trouble(id)?;
-            let pause = plan.settings.rotation.get(id).copied().unwrap_or(Rotation {
-                least: trouble.least,
-                advised: trouble.advised,
-                weight: BreakWeight::Stop,
-            });
-            let bars = pause.least > 0 && pause.weight == BreakWeight::Stop && book.harms(trouble, crop);
-            bars.then(|| {
-                // A host that stood on after the disease was seen feeds it until it is cleared.
-                let last = plan
-                    .plantings
-                    .iter()
-                    .filter(|p| p.place == place.id && p.begins().is_some_and(|b| place.soil_on(b) == *soil))
-                    .filter(|p| book.get(&p.crop).is_some_and(|c| book.harms(trouble, c)))
-                    .filter_map(crate::plan::Planting::ends)
-                    .filter(|end| *end > entry.on)
-                    .max();
-                (years_on(last.unwrap_or(entry.on), pause.least), trouble.name.clone())
-            })
+    let before = stays(plan, book, place, soil, day);
+    ills(plan, book, place, soil)
+        .filter(|ill| book.harms(ill.trouble, crop))
+        .map(|ill| {
+            // A host that stood on after the disease was seen feeds it until it is cleared.
+            let host = |s: &&Stay| match s.crop.as_ref().and_then(|id| book.get(id)) {
+                Some(crop) => book.harms(ill.trouble, crop),
+                None => ill.trouble.hosts.contains(&s.family),
+            };
+            let last = before.iter().filter(host).map(|s| s.until).max();
+            let free = last.map_or(ill.on, |until| until.max(ill.on));
+            (years_on(free, ill.years), ill.trouble.name.clone())
         })
         .max()
 }

@@ -71,6 +71,8 @@ pub struct Bed {
     pub like: usize,
     /// Where the sun stands at noon, seen from a cell.
     pub sunward: Side,
+    /// Weeks in which the bed is not there: not yet laid out, or taken away.
+    pub gone: Weeks,
 }
 
 impl Bed {

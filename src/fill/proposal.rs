@@ -191,7 +191,7 @@ impl Built<'_> {
         let grown = &self.grown[placed.way];
         let way = &self.problem.ways[placed.way];
         let crop = self.book.get(&grown.crop)?;
-        let place = self.plan.places.iter().find(|p| p.name == self.problem.beds[placed.bed].name)?;
+        let place = self.places[placed.bed];
         let dates: Dates = grown.sown.get(placed.start)?.dates;
         // Cells joined into one block keep the plants that were counted for each of them.
         let joined = block.area() / (placed.height * placed.width).max(1);

@@ -1,5 +1,6 @@
 //! Whether a crop suits a place, in words where it does not.
 
+use super::build::cells_of;
 use super::cells::Cells;
 use super::request::Dropped;
 use crate::calendar::{Date, plus};
@@ -13,6 +14,8 @@ use crate::units::num;
 /// Soil lead from which parts that touch the soil are not grown in it, mg/kg (EPA residential screening, January
 /// 2024), and above which no food is (University of Maryland Extension).
 const LEAD: (f32, f32) = (200.0, 400.0);
+/// Days after planting by which a support must stand (common practice).
+const GRACE: i64 = 28;
 /// Days from raw manure to harvest, for parts that touch the soil and for others (7 CFR 205.203(c)).
 const MANURE: (i64, i64) = (120, 90);
 
@@ -55,7 +58,7 @@ pub(super) struct Garden<'a> {
 
 impl Garden<'_> {
     /// The cells of a place that a crop may take, or why it may take none.
-    pub(super) fn cells(&self, place: &Place, crop: &Crop, sun: &[f64]) -> Result<Cells, String> {
+    pub(super) fn cells(&self, place: &Place, crop: &Crop, sun: &[f64]) -> Result<Vec<Held>, String> {
         let Self { plan, book, flowers, .. } = *self;
         let minds = |rule: Dropped| self.drop != Some(rule);
         let say = |words: &str| Err(words.to_owned());
@@ -102,33 +105,58 @@ impl Garden<'_> {
             return say("too much lead in its soil for this part of a plant");
         }
         let (rows, cols) = place.grid(plan.settings.cell);
-        let mut out = Cells::first(usize::from(rows) * usize::from(cols));
-        if crop.support == SupportNeed::Needs && minds(Dropped::Supports) {
-            let mut held = Cells::NONE;
-            for support in place.supports.iter().filter(|s| s.until.is_none() && enough(s.height.um(), crop))
-            {
-                for (row, col) in support.cells.cells().filter(|(r, c)| *r < rows && *c < cols) {
-                    held.insert(usize::from(row) * usize::from(cols) + usize::from(col));
-                }
+        let (height, width) = (usize::from(rows), usize::from(cols));
+        let all = Cells::first(height * width);
+        let lit: Cells = all
+            .iter()
+            .filter(|&cell| {
+                let hours = sun.get(cell).copied().unwrap_or(24.0);
+                !minds(Dropped::Light) || hours + 1e-9 >= f64::from(crop.light.least)
+            })
+            .collect();
+        if crop.support != SupportNeed::Needs || !minds(Dropped::Supports) {
+            if lit.is_empty() {
+                return say(&dim(sun, crop));
             }
-            if held.is_empty() {
-                return say("no support for a climber");
-            }
-            out = held;
+            return Ok(vec![Held { cells: lit, from: Date::MIN, until: None }]);
         }
-        let mut lit = Cells::NONE;
-        for cell in out.iter() {
-            let hours = sun.get(cell).copied().unwrap_or(24.0);
-            if !minds(Dropped::Light) || hours + 1e-9 >= f64::from(crop.light.least) {
-                lit.insert(cell);
-            }
+        let held: Vec<Held> = place
+            .supports
+            .iter()
+            .filter(|s| enough(s.height.um(), crop))
+            .map(|s| Held {
+                cells: cells_of(s.cells, height, width),
+                from: plus(s.from, -GRACE),
+                until: s.until,
+            })
+            .filter(|h| !h.cells.is_empty())
+            .collect();
+        if held.is_empty() {
+            return say("no support for a climber");
         }
-        if lit.is_empty() {
-            let most = sun.iter().copied().fold(0.0, f64::max);
-            return say(&format!("too little sun: {most:.1} hours, it needs {}", crop.light.least));
-        }
-        Ok(lit)
+        let held: Vec<Held> = held
+            .into_iter()
+            .map(|h| Held { cells: h.cells.both(&lit), ..h })
+            .filter(|h| !h.cells.is_empty())
+            .collect();
+        if held.is_empty() { say(&dim(sun, crop)) } else { Ok(held) }
     }
+}
+
+/// Cells a crop may take, with the days on which what it needs there stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Held {
+    pub(super) cells: Cells,
+    /// Planted on or after this day.
+    pub(super) from: Date,
+    /// Cleared by this day.
+    pub(super) until: Option<Date>,
+}
+
+/// Too little sun, with the hours.
+fn dim(sun: &[f64], crop: &Crop) -> String {
+    let most = sun.iter().copied().fold(0.0, f64::max);
+    format!("too little sun: {most:.1} hours, it needs {}", crop.light.least)
 }
 
 /// Whether the grower's own plantings in a place are such that one of the two, which must not be eaten, would be taken

@@ -290,9 +290,7 @@ impl Teller<'_> {
     /// One more pot where the beds in question are pots, one more cell elsewhere.
     fn more_room(&self, beds: &[usize]) -> String {
         let names: Vec<String> = beds.iter().map(|&b| self.bed(b)).collect();
-        let pots = self.garden.is_some_and(|g| {
-            names.first().is_some_and(|n| g.plan.places.iter().any(|p| p.is_pot() && p.name == *n))
-        });
+        let pots = self.garden.is_some_and(|g| beds.iter().all(|&b| g.places[b].is_pot()));
         if pots {
             format!("one more pot like {}", names.first().map_or("", String::as_str))
         } else {

@@ -4,12 +4,9 @@ use super::problem::{Start as Begin, Use as Takes, Weeks, weeks};
 use crate::calendar::{Date, Week, days_between, plus};
 use crate::crop::{Crop, Start};
 use crate::growth::{Conditions, Dates, Refusal, Schedule, age, set_out_on};
-use crate::plan::Plan;
+use crate::plan::{POTTED_CELLS, Plan, SPARE, Settings};
 use crate::units::{Amount, num};
 
-/// Tray cells sown for each plant set out, and the cells one takes after potting on (common practice).
-const SPARE: f64 = 1.2;
-const POTTED: f64 = 4.0;
 /// Days seed may lie in cold soil before it comes up: a later sowing catches up with it (common practice).
 const LIES: i64 = 28;
 /// Weeks between killing a cover crop and the next sowing (2 to 4: common practice).
@@ -110,7 +107,8 @@ pub(super) fn starts(crop: &Crop, open: &Conditions<'_>, start: Start, drawing: 
                 let taken = clock.taken(day, schedule.dates.cleared) & !weeks(0, week);
                 let lies =
                     schedule.dates.sown.zip(schedule.dates.emerged).map_or(0, |(s, e)| days_between(s, e));
-                if taken == 0 || (start == Start::InPlace && lies > LIES) {
+                let missed = is_missed(&drawing.plan.settings, crop, &schedule.dates);
+                if taken == 0 || missed || (start == Start::InPlace && lies > LIES) {
                     continue;
                 }
                 out.begins.push(begin(crop, &schedule, (week, taken), drawing));
@@ -120,6 +118,13 @@ pub(super) fn starts(crop: &Crop, open: &Conditions<'_>, start: Start, drawing: 
         }
     }
     out
+}
+
+/// Whether the whole of a picking falls into one absence.
+fn is_missed(settings: &Settings, crop: &Crop, dates: &Dates) -> bool {
+    let Some(first) = dates.first_pick else { return false };
+    let until = plus(dates.last_pick.unwrap_or(first), i64::from(crop.picking.holds));
+    settings.away.iter().any(|away| away.from <= first && until <= away.to)
 }
 
 /// Starts of a cover crop: killed at several ages, with the wait before the next sowing.
@@ -175,13 +180,17 @@ fn begin(crop: &Crop, schedule: &Schedule, (week, taken): (usize, Weeks), drawin
         }
         (true, None) | (false, _) => 0,
     };
-    Begin { week, taken, open, wait: 0, harvest, uses: uses(schedule, taken, drawing) }
+    Begin { week, taken, open, wait: 0, harvest, uses: uses(schedule.start, &schedule.dates, taken, drawing) }
 }
 
-fn uses(schedule: &Schedule, taken: Weeks, drawing: &Drawing<'_>) -> Vec<Takes> {
+/// What a planting takes of the supplies by week, for itself and for each plant.
+pub(super) fn uses(start: Start, dates: &Dates, taken: Weeks, drawing: &Drawing<'_>) -> Vec<Takes> {
     let clock = drawing.clock;
     let settings = &drawing.plan.settings;
-    let dates = &schedule.dates;
+    let begins = match start {
+        Start::InPlace => dates.sown.or(dates.set_out),
+        Start::Raised { .. } | Start::Bought | Start::Piece(_) => dates.set_out.or(dates.sown),
+    };
     let mut out: Vec<Takes> = Vec::new();
     let mut add = |supply: usize, week: usize, planting: f64, plant: f64| {
         let (planting, plant) = (num::round_i(planting), num::round_i(plant));
@@ -208,14 +217,14 @@ fn uses(schedule: &Schedule, taken: Weeks, drawing: &Drawing<'_>) -> Vec<Takes> 
                 );
             }
         };
-        match schedule.start {
-            Start::InPlace => task(schedule.begins(), each.sow),
+        match start {
+            Start::InPlace => task(begins, each.sow),
             Start::Raised { .. } => {
                 task(dates.sown, each.raise);
                 task(dates.potted, each.pot_on);
                 task(dates.set_out, each.set_out);
             }
-            Start::Bought | Start::Piece(_) => task(schedule.begins(), each.set_out),
+            Start::Bought | Start::Piece(_) => task(begins, each.set_out),
         }
         task(dates.cleared, each.clear);
         for week in 0..clock.weeks {
@@ -231,14 +240,14 @@ fn uses(schedule: &Schedule, taken: Weeks, drawing: &Drawing<'_>) -> Vec<Takes> 
         }
     }
     if let (Some(supply), Start::Raised { per_station, .. }, Some(sown), Some(set_out)) =
-        (drawing.supplies.trays, schedule.start, dates.sown, dates.set_out)
+        (drawing.supplies.trays, start, dates.sown, dates.set_out)
     {
         let first = Week::of(sown);
         for n in 0..first.until(Week::of(set_out)).clamp(0, 60) {
             let week = first.plus(n);
             let potted = dates.potted.is_some_and(|p| Week::of(p) <= week);
             if let Some(at) = clock.index(week) {
-                let cells = SPARE / f64::from(per_station.max(1)) * if potted { POTTED } else { 1.0 };
+                let cells = SPARE / f64::from(per_station.max(1)) * if potted { POTTED_CELLS } else { 1.0 };
                 add(supply, at, 0.0, (cells * TRAY_UNIT).ceil());
             }
         }

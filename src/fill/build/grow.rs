@@ -1,11 +1,20 @@
 //! Ways of growing a crop: each method of starting, in the main layer and as a mate.
 
+use super::cover::Like;
 use super::{Builder, Grown};
 use crate::crop::{Crop, Start, Use};
 use crate::fill::problem::{Layer as On, Role, Way};
 use crate::fill::ways::{self, Drawing, Starts};
 use crate::garden::{Layer, PlaceId};
 use crate::plan::Wish;
+
+/// What sets beds apart for a crop beyond their light and size: the cover over them, and recorded diseases it is a
+/// host of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Kind {
+    pub(super) cover: Option<Like>,
+    pub(super) ills: Vec<(String, u8)>,
+}
 
 impl<'a> Builder<'a> {
     /// Adds the ways of a crop: each method of starting, in the main layer and as a mate.
@@ -25,25 +34,42 @@ impl<'a> Builder<'a> {
         let opens = self.mains.contains(&crop.id) || self.mains.contains(crop.base());
         let by_cell = crate::garden::plants_in(crop.spacing.wide, 1, 1, self.plan.settings.cell) > 1;
         let raised = crop.starts.iter().any(|s| !matches!(s, Start::Bought));
+        let drawing =
+            Drawing { plan: self.plan, clock: &self.clock, supplies: self.supplies, scale, opens, by_cell };
+        let only = wish.map(|(_, w)| w.places.as_slice()).unwrap_or_default();
+        let index = wish.map(|(i, _)| i);
+        let kinds = std::iter::once(None).chain(self.kinds.iter().copied().map(Some));
+        let mut found: Vec<(Start, Option<Like>, Starts)> = Vec::new();
         for &start in &crop.starts {
             // A bought plant is a way out for a crop that cannot be raised, not a second copy of every start.
             if (matches!(start, Start::Bought) && raised) || (role != Role::Wished && start != Start::InPlace)
             {
                 continue;
             }
-            let clock = self.clock;
-            let drawing =
-                Drawing { plan: self.plan, clock: &clock, supplies: self.supplies, scale, opens, by_cell };
-            let starts = match role {
-                Role::Cover => ways::covers(crop, &self.open, start, &drawing),
-                Role::Wished | Role::Catch => ways::starts(crop, &self.open, start, &drawing),
-            };
-            let places = wish.map(|(_, w)| w.places.as_slice()).unwrap_or_default();
-            let index = wish.map(|(i, _)| i);
-            if role == Role::Wished && !crop.mates.is_empty() {
-                self.way(crop, start, (index, role, Layer::Mate), starts.clone(), places);
+            for kind in kinds.clone() {
+                let under = self.under(kind);
+                let starts = match role {
+                    Role::Cover => ways::covers(crop, &under, start, &drawing),
+                    Role::Wished | Role::Catch => ways::starts(crop, &under, start, &drawing),
+                };
+                found.push((start, kind, starts));
             }
-            self.way(crop, start, (index, role, Layer::Main), starts, places);
+        }
+        let mut ills: Vec<Vec<(String, u8)>> =
+            (0..self.places.len()).map(|bed| self.ills(crop, bed)).collect();
+        ills.sort();
+        ills.dedup();
+        if ills.is_empty() {
+            ills.push(Vec::new());
+        }
+        for (start, cover, starts) in found {
+            let mates = role == Role::Wished && !crop.mates.is_empty();
+            for ills in &ills {
+                let kind = Kind { cover, ills: ills.clone() };
+                for layer in [Layer::Mate, Layer::Main].into_iter().filter(|l| *l == Layer::Main || mates) {
+                    self.way(crop, start, (index, role, layer), (starts.clone(), &kind), only);
+                }
+            }
         }
     }
 
@@ -52,19 +78,25 @@ impl<'a> Builder<'a> {
         crop: &'a Crop,
         start: Start,
         (wish, role, layer): (Option<usize>, Role, Layer),
-        starts: Starts,
+        (starts, kind): (Starts, &Kind),
         only: &[PlaceId],
     ) {
+        let mut groups = vec![self.group(crop)];
+        groups.extend(kind.ills.iter().map(|ill| self.hosts(ill)));
         let mut way = Way {
             name: crop.name.clone(),
             wish,
             role,
             layer: if layer == Layer::Mate { On::Mate } else { On::Main },
-            groups: vec![self.group(crop)],
+            groups,
             ..Way::default()
         };
         for bed in 0..self.places.len() {
-            self.stand(crop, bed, (&starts, layer), only, &mut way);
+            self.stand(crop, bed, (&starts, layer, kind), only, &mut way);
+        }
+        // A cover that no bed with room for it has makes no way.
+        if kind.cover.is_some() && way.places.is_empty() {
+            return;
         }
         way.starts = starts.begins;
         if layer == Layer::Mate {

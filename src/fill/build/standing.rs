@@ -1,11 +1,12 @@
 //! What stands already and stays, and the plan in force.
 
+use super::cover::cells_of;
 use super::{Builder, POINT};
 use crate::calendar::plus;
 use crate::crop::Crop;
 use crate::fill::cells::Cells;
-use crate::fill::problem::{Fixed, Layer as On, Placed, Role, weeks};
-use crate::fill::ways;
+use crate::fill::problem::{Fixed, Layer as On, Place as Stand, Placed, Role, weeks};
+use crate::fill::ways::{self, Drawing};
 use crate::garden::Layer;
 use crate::growth::{age, outlook};
 use crate::plan::{Planting, PlantingId, Why, Wish, WishId};
@@ -56,15 +57,8 @@ impl Builder<'_> {
         let Some(bed) = self.places.iter().position(|p| p.id == planting.place) else { return };
         let Some(begins) = planting.begins() else { return };
         let ends = planting.ends().into_iter().chain(planting.failed).min();
-        let width = self.problem.beds[bed].width;
-        let height = self.problem.beds[bed].height;
-        let mut cells = Cells::NONE;
-        for (row, col) in planting.block.cells() {
-            let (row, col) = (usize::from(row), usize::from(col));
-            if row < height && col < width {
-                cells.insert(row * width + col);
-            }
-        }
+        let cells = cells_of(planting.block, self.problem.beds[bed].height, self.problem.beds[bed].width);
+        self.use_up(planting);
         let taken = self.clock.taken(begins.max(self.clock.date(0)), ends);
         if cells.is_empty() || taken == 0 {
             return;
@@ -83,7 +77,11 @@ impl Builder<'_> {
                 && std::mem::discriminant(&g.start) == std::mem::discriminant(&planting.start)
         });
         let groups = match crop {
-            Some(crop) => vec![self.group(crop)],
+            Some(crop) => {
+                let ills = self.ills(crop, bed);
+                let hosts = ills.iter().map(|ill| self.hosts(ill)).collect::<Vec<_>>();
+                std::iter::once(self.group(crop)).chain(hosts).collect()
+            }
             None => self.groups.get(&planting.family).copied().into_iter().collect(),
         };
         let gives = crop.map_or_else(Vec::new, |crop| self.gives(planting, crop, wishes));
@@ -99,6 +97,27 @@ impl Builder<'_> {
             gives,
             cost: 0,
         });
+    }
+
+    /// Takes what a settled planting needs of the supplies off what there is for new ones.
+    fn use_up(&mut self, planting: &Planting) {
+        let by_cell = self.book.get(&planting.crop).is_some_and(|crop| {
+            crate::garden::plants_in(crop.spacing.wide, 1, 1, self.plan.settings.cell) > 1
+        });
+        let taken = planting.begins().map_or(0, |from| self.clock.taken(from, planting.ends()));
+        let drawing = Drawing {
+            plan: self.plan,
+            clock: &self.clock,
+            supplies: self.supplies,
+            scale: 0.0,
+            opens: false,
+            by_cell,
+        };
+        let uses = ways::uses(planting.start, &planting.dates(), taken, &drawing);
+        for u in uses {
+            let there = &mut self.problem.supplies[u.supply].there[u.week];
+            *there -= u.planting + u.plant * i64::from(planting.plants);
+        }
     }
 
     /// What a standing planting will give to the wishes: to its own, or to the first its crop can meet.
@@ -124,7 +143,7 @@ impl Builder<'_> {
         if planting.failed.is_some() {
             return Vec::new();
         }
-        let conditions = self.plan.raised_for(&self.open, crop);
+        let conditions = self.plan.conditions_of(&self.open, planting, crop);
         let on = plus(begins, -age(planting.start));
         let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else {
             return Vec::new();
@@ -161,6 +180,14 @@ impl Builder<'_> {
             let Some(start) = way.starts.iter().position(|s| self.clock.date(s.week) == begins) else {
                 continue;
             };
+            // Under a cover and in the open a crop has ways of its own.
+            let (height, width) = (self.problem.beds[bed].height, self.problem.beds[bed].width);
+            let (cells, week) = (cells_of(block, height, width), way.starts[start].week);
+            let stands = |p: &&Stand| p.bed == bed && p.from <= week && week < p.to;
+            let there = way.places.iter().filter(stands).fold(Cells::NONE, |all, p| all.union(&p.cells));
+            if !there.covers(&cells) {
+                continue;
+            }
             let size = (usize::from(block.rows), usize::from(block.cols));
             let (row, column) = (usize::from(block.row), usize::from(block.col));
             let whole = way.shapes.iter().position(|s| s.sizes.contains(&size));

@@ -5,7 +5,7 @@
 //! | `kind` | `"full"` |
 //! | `weeks`, `point`, `good_most`, `keep_bonus` | as in [`Problem`] |
 //! | `season` and all other weeks | stretches `[from, to]`, `to` not included |
-//! | `beds[]` | `name`, `height`, `width`, `like`, `sunward` (`up`, `down`, `left`, `right`) |
+//! | `beds[]` | `name`, `height`, `width`, `like`, `sunward` (`up`, `down`, `left`, `right`), `gone` (weeks in which it is not there) |
 //! | `groups[]` | `name`, `reach` (`cell`, `bed`), `apart`, `again` |
 //! | `supplies[]` | `name`, `there` by week |
 //! | `wishes[]` | `name`, `importance`, `buckets` of `[from, to, want, extra, value, beyond]` |
@@ -67,6 +67,8 @@ struct FullBed {
     like: usize,
     #[serde(default)]
     sunward: FullSide,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    gone: Stretches,
 }
 
 #[derive(Debug, Clone, Copy, Default, Serialize, Deserialize)]
@@ -314,7 +316,14 @@ impl FullBed {
             Side::Left => FullSide::Left,
             Side::Right => FullSide::Right,
         };
-        Self { name: bed.name.clone(), height: bed.height, width: bed.width, like: bed.like, sunward }
+        Self {
+            name: bed.name.clone(),
+            height: bed.height,
+            width: bed.width,
+            like: bed.like,
+            sunward,
+            gone: stretches(bed.gone),
+        }
     }
     fn bed(self) -> Bed {
         let sunward = match self.sunward {
@@ -323,7 +332,14 @@ impl FullBed {
             FullSide::Left => Side::Left,
             FullSide::Right => Side::Right,
         };
-        Bed { name: self.name, height: self.height, width: self.width, like: self.like, sunward }
+        Bed {
+            name: self.name,
+            height: self.height,
+            width: self.width,
+            like: self.like,
+            sunward,
+            gone: set(&self.gone),
+        }
     }
 }
 

@@ -6,8 +6,10 @@ use catchcrop::calendar::MonthDay;
 use catchcrop::check::{Context, Weight, check, ground_use, share_met};
 use catchcrop::crop::{Book, BreakWeight, CropId};
 use catchcrop::fill::{Effort, Request, build, search};
-use catchcrop::garden::{Amendment, AmendmentKind, Block, Place, Support, SupportKind, Tag};
-use catchcrop::plan::{Event, Pattern, PlantingId, Wish, WishId};
+use catchcrop::garden::{
+    Amendment, AmendmentKind, Block, Cover, CoverKind, Place, Support, SupportKind, Tag,
+};
+use catchcrop::plan::{Away, Event, Pattern, PlantingId, RaisingPlace, Wish, WishId};
 use proptest::prelude::*;
 use std::sync::LazyLock;
 
@@ -76,31 +78,42 @@ const FAMILIES: [&str; 5] = ["Solanaceae", "Fabaceae", "Brassicaceae", "Asterace
 /// What a random garden is made of, as plain numbers.
 #[derive(Debug, Clone)]
 struct Draft {
-    places: Vec<(u8, u8, u8, u8, u8)>,
+    places: Vec<(u8, u8, u8, u8, u8, u8)>,
     record: Vec<(u8, u8, u8)>,
     wishes: Vec<(u8, u8, u8, u8)>,
     fixed: Vec<(u8, u8, u8, u8)>,
+    /// Diary entries of a disease: place and year.
+    seen: Vec<(u8, u8)>,
+    /// Tray cells, by tens; 0: nothing is raised.
+    trays: u8,
+    away: bool,
     by_cell: bool,
 }
 
 fn draft() -> impl Strategy<Value = Draft> {
     (
-        prop::collection::vec((0_u8..12, 0_u8..4, 0_u8..6, 0_u8..5, 0_u8..4), 1..5),
+        prop::collection::vec((0_u8..12, 0_u8..4, 0_u8..6, 0_u8..5, 0_u8..7, 0_u8..6), 1..5),
         prop::collection::vec((0_u8..5, 0_u8..5, 0_u8..3), 0..5),
         prop::collection::vec((0_u8..13, 0_u8..6, 0_u8..3, 1_u8..6), 1..6),
         prop::collection::vec((0_u8..13, 0_u8..5, 0_u8..4, 0_u8..20), 0..3),
-        prop::bool::weighted(0.2),
+        prop::collection::vec((0_u8..5, 0_u8..4), 0..3),
+        0_u8..12,
+        prop::bool::weighted(0.3),
+        prop::bool::weighted(0.3),
     )
-        .prop_map(|(places, record, wishes, fixed, by_cell)| Draft {
+        .prop_map(|(places, record, wishes, fixed, seen, trays, away, by_cell)| Draft {
             places,
             record,
             wishes,
             fixed,
+            seen,
+            trays,
+            away,
             by_cell,
         })
 }
 
-fn dress(place: &mut Place, (_, tag, soil, sun, support): (u8, u8, u8, u8, u8)) {
+fn dress(place: &mut Place, (_, tag, soil, sun, support, cover): (u8, u8, u8, u8, u8, u8)) {
     match tag {
         1 => place.tags = vec![Tag::FlowersOnly],
         2 => place.tags = vec![Tag::FoodOnly],
@@ -116,15 +129,42 @@ fn dress(place: &mut Place, (_, tag, soil, sun, support): (u8, u8, u8, u8, u8)) 
         _ => {}
     }
     place.sun_hours = [None, None, Some(7.0), Some(5.0), Some(2.5)][usize::from(sun)];
-    if support > 1 {
-        place.supports = vec![Support {
-            kind: SupportKind::Trellis,
-            cells: Block { row: 0, col: 0, rows: 2, cols: 4 },
-            height: length(if support == 2 { "3 ft" } else { "6 ft" }),
-            from: date("2026-04-01"),
-            until: None,
-        }];
-    }
+    let trellis = |row: u16, height: &str, from: &str, until: Option<&str>| Support {
+        kind: SupportKind::Trellis,
+        cells: Block { row, col: 0, rows: 2, cols: 4 },
+        height: length(height),
+        from: date(from),
+        until: until.map(date),
+    };
+    place.supports = match support {
+        0 | 1 => Vec::new(),
+        2 => vec![trellis(0, "3 ft", "2026-04-01", None)],
+        3 => vec![trellis(0, "6 ft", "2026-04-01", None)],
+        4 => vec![trellis(0, "6 ft", "2027-05-20", None)],
+        5 => vec![trellis(0, "6 ft", "2026-04-01", Some("2027-08-10"))],
+        _ => vec![
+            trellis(0, "6 ft", "2026-04-01", Some("2027-07-10")),
+            trellis(1, "6 ft", "2027-06-20", Some("2027-10-30")),
+        ],
+    };
+    let over = |row: u16, rows: u16, (from, until): (&str, &str), (gain, warmth): (&str, &str)| Cover {
+        kind: CoverKind::Cloche,
+        cells: Block { row, col: 0, rows, cols: 4 },
+        from: date(from),
+        until: date(until),
+        frost_gain: gain.parse().unwrap(),
+        warmth: warmth.parse().unwrap(),
+        light: 85,
+    };
+    place.covers = match cover {
+        0..=2 => Vec::new(),
+        3 => vec![over(0, 4, ("2027-03-01", "2027-05-15"), ("3 C", "2 C"))],
+        4 => vec![over(0, 2, ("2027-03-10", "2027-05-20"), ("3 C", "2 C"))],
+        _ => vec![
+            over(0, 2, ("2027-03-10", "2027-04-20"), ("2 C", "1 C")),
+            over(1, 2, ("2027-04-01", "2027-05-30"), ("4 C", "4 C")),
+        ],
+    };
 }
 
 fn garden(draft: &Draft) -> Plot {
@@ -151,8 +191,20 @@ fn garden(draft: &Draft) -> Plot {
             &format!("{year}-09-20"),
         );
     }
-    if draft.record.len() > 3 {
-        plot.note(&at(1), "2025-06-01", Event::Trouble("clubroot".into()));
+    for (place, year) in &draft.seen {
+        let on = format!("{}-06-01", 2017 + 3 * i32::from(*year));
+        plot.note(&at(*place), &on, Event::Trouble("clubroot".into()));
+    }
+    if draft.trays > 0 {
+        plot.plan.raising.push(RaisingPlace {
+            name: "windowsill".into(),
+            temperature: "68 F".parse().unwrap(),
+            cells: 10 * u16::from(draft.trays),
+            light: true,
+        });
+    }
+    if draft.away {
+        plot.plan.settings.away.push(Away { from: date("2027-07-20"), to: date("2027-08-12") });
     }
     for (n, (crop, month, pattern, importance)) in draft.wishes.iter().enumerate() {
         let first = 5 + *month;
@@ -185,7 +237,7 @@ fn garden(draft: &Draft) -> Plot {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 20, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 30, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_proposal_adds_a_stop_and_both_count_alike(draft in draft()) {
@@ -207,8 +259,13 @@ proptest! {
         let ground = ground_use(&context, from);
         let theirs = (proposal.idle, proposal.covered, proposal.growing);
         let ours = (ground.idle as u64, ground.covered as u64, ground.growing as u64);
-        // The fill counts the cells of a place that is taken away to the end of the season.
-        let stays = plot.plan.places.iter().all(|p| p.until.is_none());
-        prop_assert!(!stays || ours == theirs, "ground {ours:?} and {theirs:?}");
+        prop_assert!(ours == theirs, "ground {ours:?} and {theirs:?}");
+        // What the judge only minds, the fill avoids as well where it is its own doing.
+        let context = Context::whole(&plot.plan, &BOOK, plot.year);
+        for f in check(&context).iter().filter(|f| ["trays-short", "away-then", "no-support"].contains(&f.code)) {
+            let new = f.plantings.is_empty() || f.plantings.iter().any(|id| !old.contains(id));
+            let mind = f.weight == Weight::Mind && new && !(f.code == "trays-short" && old.len() == plot.plan.plantings.len());
+            prop_assert!(!mind, "{}: {}", f.code, f.words);
+        }
     }
 }

@@ -265,7 +265,7 @@ fn idle(problem: &Problem, outcome: &Outcome, stays: &[Stay]) -> Result<(), Stri
     let (mut idle, mut season) = (0, 0);
     for (b, bed) in problem.beds.iter().enumerate() {
         for cell in 0..bed.height * bed.width {
-            for week in bits(problem.season) {
+            for week in bits(problem.season & !bed.gone) {
                 season += 1;
                 idle += u64::from(!busy.contains(&(b, cell, week)));
             }

@@ -37,7 +37,10 @@ pub(super) fn problem(seed: u64) -> Problem {
     };
     for k in 0..=dice.upto(4) {
         let (height, width) = (1 + dice.upto(4), 1 + dice.upto(9));
-        problem.beds.push(Bed { name: format!("bed {k}"), height, width, like: k % 2, sunward: Side::Down });
+        // The third bed is taken away half way.
+        let gone = if k == 2 { weeks(horizon / 2, horizon) } else { 0 };
+        let bed = Bed { name: format!("bed {k}"), height, width, like: k % 2, sunward: Side::Down, gone };
+        problem.beds.push(bed);
     }
     for k in 0..4 {
         let apart = if dice.chance(2) { dice.upto(30) } else { 0 };

@@ -33,7 +33,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
             }
         }
     }
-    for (first, last, worst) in runs(&by_week, f64::from(room) + 1e-6) {
+    for (first, last, worst) in runs(&by_week, f64::from(room)) {
         let mut there = names.get(&worst).cloned().unwrap_or_default();
         there.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(&b.1)));
         let mut most: Vec<String> = Vec::new();
@@ -42,7 +42,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 most.push(name);
             }
         }
-        let need = num::word(num::round_u(by_week.get(&worst).copied().unwrap_or_default().ceil()));
+        let need = num::word(num::round_u(by_week.get(&worst).copied().unwrap_or_default()));
         let cells = count(need, "tray cell", "tray cells");
         let words = if first == last {
             format!(

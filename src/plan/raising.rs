@@ -20,16 +20,10 @@ impl Planting {
             Start::InPlace | Start::Bought | Start::Piece(_) => 0.0,
         }
     }
-    /// Tray cells it takes by week, from sowing until it is set out; not in whole cells, since plantings that are sown
-    /// side by side share their spare seedlings.
+    /// Tray cells it takes by week, from sowing until it is set out.
     pub fn tray_cells(&self) -> BTreeMap<Week, f64> {
         let mut out = BTreeMap::new();
-        let stations = match self.start {
-            Start::Raised { per_station, .. } => {
-                f64::from(self.plants) / f64::from(per_station.max(1)) * SPARE
-            }
-            Start::InPlace | Start::Bought | Start::Piece(_) => 0.0,
-        };
+        let stations = self.stations();
         let dates = self.dates();
         let (Some(sown), Some(set_out)) = (dates.sown, dates.set_out) else { return out };
         if stations <= 0.0 {

@@ -6,7 +6,8 @@ use crate::crop::{Crop, Start, Use};
 use crate::fill::problem::{Layer as On, Role, Way};
 use crate::fill::ways::{self, Drawing, Starts};
 use crate::garden::{Layer, PlaceId};
-use crate::plan::Wish;
+use crate::plan::{SPARE, Wish};
+use crate::units::num;
 
 /// What sets beds apart for a crop beyond their light and size: the cover over them, and recorded diseases it is a
 /// host of.
@@ -99,6 +100,7 @@ impl<'a> Builder<'a> {
             return;
         }
         way.starts = starts.begins;
+        self.whole_stations(&mut way, start);
         if layer == Layer::Mate {
             for begin in &mut way.starts {
                 begin.open = 0;
@@ -112,6 +114,17 @@ impl<'a> Builder<'a> {
             sown: starts.sown,
             refused: starts.refused,
         });
+    }
+
+    /// Raises the tray cells of a way to what its smallest blocks take: each planting is sown in whole stations. Blocks
+    /// that end up side by side are one planting, which takes fewer.
+    fn whole_stations(&self, way: &mut Way, start: Start) {
+        let (Some(trays), Start::Raised { per_station, .. }) = (self.supplies.trays, start) else { return };
+        let sown = |plants: i64| num::real_i(plants) / f64::from(per_station.max(1)) * SPARE;
+        let more = way.shapes.iter().map(|s| sown(s.plants).ceil() / sown(s.plants)).fold(1.0, f64::max);
+        for u in way.starts.iter_mut().flat_map(|s| &mut s.uses).filter(|u| u.supply == trays) {
+            u.plant = num::round_i((num::real_i(u.plant) * more).ceil());
+        }
     }
 
     /// Catch crops and cover crops.

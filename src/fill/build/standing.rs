@@ -6,7 +6,7 @@ use crate::calendar::plus;
 use crate::crop::Crop;
 use crate::fill::cells::Cells;
 use crate::fill::problem::{Fixed, Layer as On, Place as Stand, Placed, Role, weeks};
-use crate::fill::ways::{self, Drawing};
+use crate::fill::ways::{self, Drawing, TRAY_UNIT};
 use crate::garden::Layer;
 use crate::growth::{age, outlook};
 use crate::plan::{Planting, PlantingId, Why, Wish, WishId};
@@ -114,7 +114,12 @@ impl Builder<'_> {
             by_cell,
         };
         let uses = ways::uses(planting.start, &planting.dates(), taken, &drawing);
-        for u in uses {
+        for (week, cells) in planting.tray_cells() {
+            if let (Some(trays), Some(week)) = (self.supplies.trays, self.clock.index(week)) {
+                self.problem.supplies[trays].there[week] -= num::round_i((cells * TRAY_UNIT).ceil());
+            }
+        }
+        for u in uses.into_iter().filter(|u| Some(u.supply) != self.supplies.trays) {
             let there = &mut self.problem.supplies[u.supply].there[u.week];
             *there -= u.planting + u.plant * i64::from(planting.plants);
         }

@@ -7,7 +7,6 @@ use super::update::{commit, sentence};
 use super::view::View;
 use crate::calendar::{Date, Season};
 use crate::check::{Context, rotation_outlook};
-use crate::growth::Stage;
 use crate::plan::{Cause, DiaryEntry, Edit, Event, Plan, PlantingId};
 use crate::units::{Amount, Temperature};
 use crate::work::{self, Job, JobKind};
@@ -25,33 +24,6 @@ pub const CAUSES: [(Cause, &str); 10] = [
     (Cause::Broken, "broken by wind, hail or a fall"),
     (Cause::Other, "something else"),
 ];
-
-/// The stage a job brings about; none for jobs without one.
-pub(super) const fn stage(kind: JobKind) -> Option<Stage> {
-    match kind {
-        JobKind::StartIndoors | JobKind::Sow | JobKind::CoverCrop => Some(Stage::Sown),
-        JobKind::PotOn => Some(Stage::Potted),
-        JobKind::HardenOff => Some(Stage::Hardened),
-        JobKind::SetOut | JobKind::Plant => Some(Stage::SetOut),
-        JobKind::Clear => Some(Stage::Cleared),
-        JobKind::OrderSeed
-        | JobKind::TestSeed
-        | JobKind::Support
-        | JobKind::Net
-        | JobKind::Thin
-        | JobKind::Mulch
-        | JobKind::Feed
-        | JobKind::Tie
-        | JobKind::Hill
-        | JobKind::Pinch
-        | JobKind::Uncover
-        | JobKind::Cover
-        | JobKind::Water
-        | JobKind::Pick
-        | JobKind::SaveSeed
-        | JobKind::SoilTest => None,
-    }
-}
 
 impl Model {
     /// The job the cursor is on.
@@ -131,14 +103,14 @@ pub(super) fn tick(model: &mut Model) -> Vec<Effect> {
         slip::open(model, Purpose::Picked, "");
         return Vec::new();
     }
-    let what = stage(job.kind).map_or_else(|| Event::Job(job.kind.word().to_owned()), Event::Done);
+    let what = job.kind.stage().map_or_else(|| Event::Job(job.kind.word().to_owned()), Event::Done);
     written(model, Some(&job), what, "")
 }
 
 /// Puts the job at the cursor off.
 pub(super) fn put_off(model: &mut Model) -> Vec<Effect> {
     let Some(job) = model.focus_job().cloned() else { return Vec::new() };
-    let Some(stage) = stage(job.kind) else {
+    let Some(stage) = job.kind.stage() else {
         model.say(Tone::Mind, "Nothing hangs on the day of this job: do it when there is time.");
         return Vec::new();
     };

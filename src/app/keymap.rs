@@ -15,24 +15,8 @@ use std::fmt::Write as _;
 pub enum Mode {
     /// Any view.
     Every,
-    /// The site plan.
-    Ground,
-    /// One bed.
-    Bed,
-    /// The timeline.
-    Weeks,
-    /// The table of wishes.
-    Wishes,
-    /// The jobs.
-    Jobs,
-    /// The findings.
-    Findings,
-    /// The record.
-    Record,
-    /// The crop book.
-    Book,
-    /// The needs.
-    Needs,
+    /// A view.
+    In(View),
     /// Something is carried about.
     Carrying,
     /// A line is being typed.
@@ -51,15 +35,15 @@ impl Mode {
     /// Every mode.
     pub const ALL: [Self; 16] = [
         Self::Every,
-        Self::Ground,
-        Self::Bed,
-        Self::Weeks,
-        Self::Wishes,
-        Self::Jobs,
-        Self::Findings,
-        Self::Record,
-        Self::Book,
-        Self::Needs,
+        Self::In(View::Ground),
+        Self::In(View::Bed),
+        Self::In(View::Weeks),
+        Self::In(View::Wishes),
+        Self::In(View::Jobs),
+        Self::In(View::Findings),
+        Self::In(View::Record),
+        Self::In(View::Book),
+        Self::In(View::Needs),
         Self::Carrying,
         Self::Typing,
         Self::Asked,
@@ -67,33 +51,19 @@ impl Mode {
         Self::Helping,
         Self::Touring,
     ];
-    /// The mode of a view.
-    pub const fn of(view: View) -> Self {
-        match view {
-            View::Ground => Self::Ground,
-            View::Bed => Self::Bed,
-            View::Weeks => Self::Weeks,
-            View::Wishes => Self::Wishes,
-            View::Jobs => Self::Jobs,
-            View::Findings => Self::Findings,
-            View::Record => Self::Record,
-            View::Book => Self::Book,
-            View::Needs => Self::Needs,
-        }
-    }
     /// Where the keys of this mode hold, in words.
     pub const fn words(self) -> &'static str {
         match self {
             Self::Every => "in every view",
-            Self::Ground => "on the ground",
-            Self::Bed => "in a bed",
-            Self::Weeks => "in the weeks",
-            Self::Wishes => "in the wishes",
-            Self::Jobs => "in the jobs",
-            Self::Findings => "in the findings",
-            Self::Record => "in the record",
-            Self::Book => "in the book",
-            Self::Needs => "in the needs",
+            Self::In(View::Ground) => "on the ground",
+            Self::In(View::Bed) => "in a bed",
+            Self::In(View::Weeks) => "in the weeks",
+            Self::In(View::Wishes) => "in the wishes",
+            Self::In(View::Jobs) => "in the jobs",
+            Self::In(View::Findings) => "in the findings",
+            Self::In(View::Record) => "in the record",
+            Self::In(View::Book) => "in the book",
+            Self::In(View::Needs) => "in the needs",
             Self::Carrying => "while carrying",
             Self::Typing => "while typing",
             Self::Asked => "when asked",
@@ -104,45 +74,11 @@ impl Mode {
     }
     /// Whether the keys of every view hold here too.
     pub const fn is_view(self) -> bool {
-        match self {
-            Self::Ground
-            | Self::Bed
-            | Self::Weeks
-            | Self::Wishes
-            | Self::Jobs
-            | Self::Findings
-            | Self::Record
-            | Self::Book
-            | Self::Needs => true,
-            Self::Every
-            | Self::Carrying
-            | Self::Typing
-            | Self::Asked
-            | Self::Leaving
-            | Self::Helping
-            | Self::Touring => false,
-        }
+        matches!(self, Self::In(_))
     }
     /// The modes whose rows hold in this one, nearest first.
-    fn rows(self) -> &'static [Self] {
-        match self {
-            Self::Every => &[Self::Every],
-            Self::Ground => &[Self::Ground, Self::Every],
-            Self::Bed => &[Self::Bed, Self::Every],
-            Self::Weeks => &[Self::Weeks, Self::Every],
-            Self::Wishes => &[Self::Wishes, Self::Every],
-            Self::Jobs => &[Self::Jobs, Self::Every],
-            Self::Findings => &[Self::Findings, Self::Every],
-            Self::Record => &[Self::Record, Self::Every],
-            Self::Book => &[Self::Book, Self::Every],
-            Self::Needs => &[Self::Needs, Self::Every],
-            Self::Carrying => &[Self::Carrying],
-            Self::Typing => &[Self::Typing],
-            Self::Asked => &[Self::Asked],
-            Self::Leaving => &[Self::Leaving],
-            Self::Helping => &[Self::Helping],
-            Self::Touring => &[Self::Touring],
-        }
+    fn rows(self) -> impl Iterator<Item = Self> {
+        [Some(self), self.is_view().then_some(Self::Every)].into_iter().flatten()
     }
 }
 
@@ -224,93 +160,141 @@ use Key::Char as C;
 /// Every key of the program.
 pub static BINDINGS: &[Binding] = &[
     // The site plan.
-    row(Mode::Ground, &[Key::Enter], Command::Open, Group::Here, "look into the bed"),
-    row(Mode::Ground, &[C('p')], Command::Plant, Group::Here, "plant here"),
-    row(Mode::Ground, &[C('n'), C('b')], Command::New(Kind::Box), Group::Layout, "new raised box"),
+    row(Mode::In(View::Ground), &[Key::Enter], Command::Open, Group::Here, "look into the bed"),
+    row(Mode::In(View::Ground), &[C('p')], Command::Plant, Group::Here, "plant here"),
+    row(Mode::In(View::Ground), &[C('n'), C('b')], Command::New(Kind::Box), Group::Layout, "new raised box"),
     row(
-        Mode::Ground,
+        Mode::In(View::Ground),
         &[C('n'), C('o')],
         Command::New(Kind::OpenBed),
         Group::Layout,
         "new bed in open ground",
     ),
-    row(Mode::Ground, &[C('n'), C('f')], Command::New(Kind::FlowerBed), Group::Layout, "new flower bed"),
-    row(Mode::Ground, &[C('n'), C('p')], Command::New(Kind::Pot), Group::Layout, "new pot"),
     row(
-        Mode::Ground,
+        Mode::In(View::Ground),
+        &[C('n'), C('f')],
+        Command::New(Kind::FlowerBed),
+        Group::Layout,
+        "new flower bed",
+    ),
+    row(Mode::In(View::Ground), &[C('n'), C('p')], Command::New(Kind::Pot), Group::Layout, "new pot"),
+    row(
+        Mode::In(View::Ground),
         &[C('n'), C('w')],
         Command::Obstacle,
         Group::Layout,
         "new wall, fence, hedge, house, tree",
     ),
-    row(Mode::Ground, &[C('m')], Command::Carry, Group::Layout, "take up and move"),
-    row(Mode::Ground, &[C('c')], Command::Copy, Group::Layout, "take up a copy"),
-    row(Mode::Ground, &[C('o')], Command::Turn, Group::Layout, "turn a quarter"),
-    row(Mode::Ground, &[C('r')], Command::Stretch, Group::Layout, "draw it larger or smaller"),
-    row(Mode::Ground, &[C('e'), C('n')], Command::Edit(About::Name), Group::Layout, "name"),
-    row(Mode::Ground, &[C('e'), C('s')], Command::Edit(About::Size), Group::Layout, "size"),
-    row(Mode::Ground, &[C('e'), C('d')], Command::Edit(About::Depth), Group::Layout, "depth of soil"),
-    row(Mode::Ground, &[C('e'), C('t')], Command::Edit(About::Tags), Group::Layout, "what may grow in it"),
-    row(Mode::Ground, &[C('e'), C('h')], Command::Edit(About::Sun), Group::Layout, "hours of direct sun"),
-    row(Mode::Ground, &[C('e'), C('u')], Command::Edit(About::Supports), Group::Layout, "supports"),
-    row(Mode::Ground, &[C('e'), C('c')], Command::Edit(About::Covers), Group::Layout, "covers"),
-    row(Mode::Ground, &[C('e'), C('p')], Command::Edit(About::Position), Group::Layout, "exact position"),
-    row(Mode::Ground, &[C('e'), C('r')], Command::Retire, Group::Layout, "retire from this week on"),
-    row(Mode::Ground, &[C('d')], Command::Remove, Group::Layout, "take away"),
-    row(Mode::Ground, &[C('+')], Command::Zoom(1), Group::Layout, "look closer"),
-    row(Mode::Ground, &[C('-')], Command::Zoom(-1), Group::Layout, "look from farther away"),
+    row(Mode::In(View::Ground), &[C('m')], Command::Carry, Group::Layout, "take up and move"),
+    row(Mode::In(View::Ground), &[C('c')], Command::Copy, Group::Layout, "take up a copy"),
+    row(Mode::In(View::Ground), &[C('o')], Command::Turn, Group::Layout, "turn a quarter"),
+    row(Mode::In(View::Ground), &[C('r')], Command::Stretch, Group::Layout, "draw it larger or smaller"),
+    row(Mode::In(View::Ground), &[C('e'), C('n')], Command::Edit(About::Name), Group::Layout, "name"),
+    row(Mode::In(View::Ground), &[C('e'), C('s')], Command::Edit(About::Size), Group::Layout, "size"),
+    row(
+        Mode::In(View::Ground),
+        &[C('e'), C('d')],
+        Command::Edit(About::Depth),
+        Group::Layout,
+        "depth of soil",
+    ),
+    row(
+        Mode::In(View::Ground),
+        &[C('e'), C('t')],
+        Command::Edit(About::Tags),
+        Group::Layout,
+        "what may grow in it",
+    ),
+    row(
+        Mode::In(View::Ground),
+        &[C('e'), C('h')],
+        Command::Edit(About::Sun),
+        Group::Layout,
+        "hours of direct sun",
+    ),
+    row(Mode::In(View::Ground), &[C('e'), C('u')], Command::Edit(About::Supports), Group::Layout, "supports"),
+    row(Mode::In(View::Ground), &[C('e'), C('c')], Command::Edit(About::Covers), Group::Layout, "covers"),
+    row(
+        Mode::In(View::Ground),
+        &[C('e'), C('p')],
+        Command::Edit(About::Position),
+        Group::Layout,
+        "exact position",
+    ),
+    row(
+        Mode::In(View::Ground),
+        &[C('e'), C('r')],
+        Command::Retire,
+        Group::Layout,
+        "retire from this week on",
+    ),
+    row(Mode::In(View::Ground), &[C('d')], Command::Remove, Group::Layout, "take away"),
+    row(Mode::In(View::Ground), &[C('+')], Command::Zoom(1), Group::Layout, "look closer"),
+    row(Mode::In(View::Ground), &[C('-')], Command::Zoom(-1), Group::Layout, "look from farther away"),
     // One bed.
-    row(Mode::Bed, &[C('p')], Command::Plant, Group::Here, "plant here"),
-    row(Mode::Bed, &[Key::Enter], Command::Open, Group::Here, "take up what stands here, or plant"),
-    row(Mode::Bed, &[C('m')], Command::Carry, Group::Here, "take up and move"),
-    row(Mode::Bed, &[C('c')], Command::Copy, Group::Here, "take up a copy"),
-    row(Mode::Bed, &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
-    row(Mode::Bed, &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
-    row(Mode::Bed, &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
-    row(Mode::Bed, &[C('d')], Command::Remove, Group::Here, "take it away"),
-    row(Mode::Bed, &[C('v')], Command::Layer, Group::Here, "main plantings or mates"),
-    row(Mode::Bed, &[C('w')], Command::Diary, Group::Here, "write into the diary"),
-    row(Mode::Bed, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Bed), &[C('p')], Command::Plant, Group::Here, "plant here"),
+    row(Mode::In(View::Bed), &[Key::Enter], Command::Open, Group::Here, "take up what stands here, or plant"),
+    row(Mode::In(View::Bed), &[C('m')], Command::Carry, Group::Here, "take up and move"),
+    row(Mode::In(View::Bed), &[C('c')], Command::Copy, Group::Here, "take up a copy"),
+    row(Mode::In(View::Bed), &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
+    row(Mode::In(View::Bed), &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
+    row(Mode::In(View::Bed), &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
+    row(Mode::In(View::Bed), &[C('d')], Command::Remove, Group::Here, "take it away"),
+    row(Mode::In(View::Bed), &[C('v')], Command::Layer, Group::Here, "main plantings or mates"),
+    row(Mode::In(View::Bed), &[C('w')], Command::Diary, Group::Here, "write into the diary"),
+    row(Mode::In(View::Bed), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The timeline.
-    row(Mode::Weeks, &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
-    row(Mode::Weeks, &[C('g')], Command::Group, Group::Here, "by place, by crop, by cell"),
-    row(Mode::Weeks, &[C('b')], Command::Alone, Group::Here, "one bed alone, or the garden"),
-    row(Mode::Weeks, &[C('+')], Command::Zoom(1), Group::Here, "look closer"),
-    row(Mode::Weeks, &[C('-')], Command::Zoom(-1), Group::Here, "look from farther away"),
-    row(Mode::Weeks, &[C('[')], Command::Shift(-1), Group::Here, "a week earlier for this planting"),
-    row(Mode::Weeks, &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
-    row(Mode::Weeks, &[C('m')], Command::Carry, Group::Here, "take up and move"),
-    row(Mode::Weeks, &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
-    row(Mode::Weeks, &[C('d')], Command::Remove, Group::Here, "take it away"),
-    row(Mode::Weeks, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Weeks), &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
+    row(Mode::In(View::Weeks), &[C('g')], Command::Group, Group::Here, "by place, by crop, by cell"),
+    row(Mode::In(View::Weeks), &[C('b')], Command::Alone, Group::Here, "one bed alone, or the garden"),
+    row(Mode::In(View::Weeks), &[C('+')], Command::Zoom(1), Group::Here, "look closer"),
+    row(Mode::In(View::Weeks), &[C('-')], Command::Zoom(-1), Group::Here, "look from farther away"),
+    row(
+        Mode::In(View::Weeks),
+        &[C('[')],
+        Command::Shift(-1),
+        Group::Here,
+        "a week earlier for this planting",
+    ),
+    row(Mode::In(View::Weeks), &[C(']')], Command::Shift(1), Group::Here, "a week later for this planting"),
+    row(Mode::In(View::Weeks), &[C('m')], Command::Carry, Group::Here, "take up and move"),
+    row(Mode::In(View::Weeks), &[C('x')], Command::Fix, Group::Here, "fix it, or free it"),
+    row(Mode::In(View::Weeks), &[C('d')], Command::Remove, Group::Here, "take it away"),
+    row(Mode::In(View::Weeks), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The wishes.
-    row(Mode::Wishes, &[C('n')], Command::Wish, Group::Here, "new wish"),
-    row(Mode::Wishes, &[Key::Enter], Command::Open, Group::Here, "change it"),
-    row(Mode::Wishes, &[C('+')], Command::Weigh(1), Group::Here, "more important"),
-    row(Mode::Wishes, &[C('-')], Command::Weigh(-1), Group::Here, "less important"),
-    row(Mode::Wishes, &[C('d')], Command::Remove, Group::Here, "drop it"),
-    row(Mode::Wishes, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Wishes), &[C('n')], Command::Wish, Group::Here, "new wish"),
+    row(Mode::In(View::Wishes), &[Key::Enter], Command::Open, Group::Here, "change it"),
+    row(Mode::In(View::Wishes), &[C('+')], Command::Weigh(1), Group::Here, "more important"),
+    row(Mode::In(View::Wishes), &[C('-')], Command::Weigh(-1), Group::Here, "less important"),
+    row(Mode::In(View::Wishes), &[C('d')], Command::Remove, Group::Here, "drop it"),
+    row(Mode::In(View::Wishes), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The jobs.
-    row(Mode::Jobs, &[C('x')], Command::Tick, Group::Here, "done"),
-    row(Mode::Jobs, &[Key::Enter], Command::Tick, Group::Here, "done"),
-    row(Mode::Jobs, &[C('z')], Command::PutOff, Group::Here, "put off"),
-    row(Mode::Jobs, &[C('w')], Command::Diary, Group::Here, "write into the diary"),
-    row(Mode::Jobs, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
-    row(Mode::Needs, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Jobs), &[C('x')], Command::Tick, Group::Here, "done"),
+    row(Mode::In(View::Jobs), &[Key::Enter], Command::Tick, Group::Here, "done"),
+    row(Mode::In(View::Jobs), &[C('z')], Command::PutOff, Group::Here, "put off"),
+    row(Mode::In(View::Jobs), &[C('w')], Command::Diary, Group::Here, "write into the diary"),
+    row(Mode::In(View::Jobs), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Needs), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The findings.
-    row(Mode::Findings, &[Key::Enter], Command::Open, Group::Here, "go to where it is"),
-    row(Mode::Findings, &[C('x')], Command::Aside, Group::Here, "set it aside, or take it up again"),
-    row(Mode::Findings, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Findings), &[Key::Enter], Command::Open, Group::Here, "go to where it is"),
+    row(
+        Mode::In(View::Findings),
+        &[C('x')],
+        Command::Aside,
+        Group::Here,
+        "set it aside, or take it up again",
+    ),
+    row(Mode::In(View::Findings), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The record.
-    row(Mode::Record, &[Key::Enter], Command::Open, Group::Here, "write what stood there"),
-    row(Mode::Record, &[C('g')], Command::Group, Group::Here, "cell by cell, or by place"),
-    row(Mode::Record, &[C('x')], Command::CloseSeason, Group::Here, "close this season"),
-    row(Mode::Record, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Record), &[Key::Enter], Command::Open, Group::Here, "write what stood there"),
+    row(Mode::In(View::Record), &[C('g')], Command::Group, Group::Here, "cell by cell, or by place"),
+    row(Mode::In(View::Record), &[C('x')], Command::CloseSeason, Group::Here, "close this season"),
+    row(Mode::In(View::Record), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The crop book.
-    row(Mode::Book, &[C('n')], Command::Variety, Group::Here, "new variety, as its packet says"),
-    row(Mode::Book, &[C('w')], Command::Packets, Group::Here, "seed of it in the drawer"),
-    row(Mode::Book, &[C('/')], Command::Find, Group::Here, "look for a crop"),
-    row(Mode::Book, &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
+    row(Mode::In(View::Book), &[C('n')], Command::Variety, Group::Here, "new variety, as its packet says"),
+    row(Mode::In(View::Book), &[C('w')], Command::Packets, Group::Here, "seed of it in the drawer"),
+    row(Mode::In(View::Book), &[C('/')], Command::Find, Group::Here, "look for a crop"),
+    row(Mode::In(View::Book), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // What is carried.
     row(Mode::Carrying, &[Key::Enter], Command::Drop, Group::Here, "put down here"),
     row(Mode::Carrying, &[C('o')], Command::Turn, Group::Here, "turn, or another shape"),
@@ -370,10 +354,10 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::Leaving, &[Key::Esc], Command::Back, Group::Here, "stay"),
     row(Mode::Helping, &[Key::Esc], Command::Back, Group::Here, "close"),
     row(Mode::Helping, &[C('?')], Command::Back, Group::Here, "close"),
-    row(Mode::Helping, &[Key::Down], Command::Cursor(Way::Down), Group::Moving, "on"),
-    row(Mode::Helping, &[Key::Up], Command::Cursor(Way::Up), Group::Moving, "back"),
-    row(Mode::Helping, &[C('j')], Command::Cursor(Way::Down), Group::Moving, "on"),
-    row(Mode::Helping, &[C('k')], Command::Cursor(Way::Up), Group::Moving, "back"),
+    row(Mode::Helping, &[Key::Down], Command::Cursor(Way::Down), Group::Here, "more"),
+    row(Mode::Helping, &[Key::Up], Command::Cursor(Way::Up), Group::Here, "back"),
+    row(Mode::Helping, &[C('j')], Command::Cursor(Way::Down), Group::Here, "more"),
+    row(Mode::Helping, &[C('k')], Command::Cursor(Way::Up), Group::Here, "back"),
     row(Mode::Helping, &[Key::PageDown], Command::Page(Way::Down), Group::Moving, "a page on"),
     row(Mode::Helping, &[Key::PageUp], Command::Page(Way::Up), Group::Moving, "a page back"),
     row(Mode::Helping, &[Key::Interrupt], Command::Quit, Group::Garden, "leave"),
@@ -476,7 +460,7 @@ pub static BINDINGS: &[Binding] = &[
 
 /// The rows that hold in a mode, its own first.
 pub fn rows(mode: Mode) -> impl Iterator<Item = &'static Binding> {
-    mode.rows().iter().flat_map(|m| BINDINGS.iter().filter(move |b| b.mode == *m))
+    mode.rows().flat_map(|m| BINDINGS.iter().filter(move |b| b.mode == m))
 }
 
 /// What a sequence of keys comes to in a mode.
@@ -527,14 +511,14 @@ pub fn readme() -> String {
 pub fn prefix_words(mode: Mode, key: Key) -> &'static str {
     PREFIXES
         .iter()
-        .find(|(m, k, _)| mode.rows().contains(m) && *k == key)
+        .find(|(m, k, _)| *k == key && mode.rows().any(|row| row == *m))
         .map_or("more", |(_, _, words)| words)
 }
 
 /// Words for the first keys of longer sequences.
 pub static PREFIXES: &[(Mode, Key, &str)] = &[
-    (Mode::Ground, C('n'), "new bed or pot"),
-    (Mode::Ground, C('e'), "edit it"),
+    (Mode::In(View::Ground), C('n'), "new bed or pot"),
+    (Mode::In(View::Ground), C('e'), "edit it"),
     (Mode::Every, C('f'), "fill"),
     (Mode::Every, C('G'), "settings"),
 ];

@@ -256,7 +256,7 @@ impl Model {
                 Question::Retire(_) | Question::SaveOver | Question::Recover(_) | Question::Close(_),
             )) => Mode::Asked,
             None if self.carry.is_some() => Mode::Carrying,
-            None => Mode::of(self.view),
+            None => Mode::In(self.view),
         }
     }
     /// Beds and pots of the shown day, from north-west to south-east.

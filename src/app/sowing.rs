@@ -255,72 +255,84 @@ impl Sowing {
         if planting.layer == Layer::Mate {
             out.push((Tone::Plain, String::from("as a mate of what stands there")));
         }
-        out.push((Tone::Plain, String::from(start_words(planting.start))));
-        out.extend(self.date_words(model));
+        out.extend(self.date_words());
         let (aside, firm) = self.in_the_way(&model.plan);
-        for other in firm {
-            out.push((Tone::Stop, format!("{} is in the way", other.name)));
+        if !firm.is_empty() {
+            out.push((Tone::Stop, format!("in the way: {}", names(&firm))));
         }
-        for other in aside {
-            out.push((Tone::Mind, format!("takes the place of {}", other.name)));
+        if let Some(outlook) = &self.outlook {
+            let tone = if outlook.schedule.is_some() { Tone::Mind } else { Tone::Stop };
+            let measure = model.plan.settings.measure;
+            out.extend(outlook.against.iter().map(|r| (tone, r.words(measure))));
+        }
+        if !aside.is_empty() {
+            out.push((Tone::Mind, format!("takes the place of {}", names(&aside))));
         }
         if let Some((now, with)) = self.wish {
             let (now, with) = (now * 100.0, with * 100.0);
             out.push((Tone::Plain, format!("its wish: {now:.0} % met now, {with:.0} % with it")));
         }
-        for words in &self.gone {
-            out.push((Tone::Good, format!("no more: {words}")));
-        }
         for (weight, words) in &self.findings {
             let tone = if *weight == Weight::Stop { Tone::Stop } else { Tone::Mind };
             out.push((tone, words.clone()));
         }
+        for words in &self.gone {
+            out.push((Tone::Good, format!("no more: {words}")));
+        }
+        out.extend(self.late(model));
+        if let Some(schedule) = self.outlook.as_ref().and_then(|o| o.schedule.as_ref()) {
+            out.extend(schedule.notes.iter().map(|n| (Tone::Plain, n.words())));
+        }
         out
     }
 
-    fn date_words(&self, model: &Model) -> Vec<(Tone, String)> {
-        let mut out = Vec::new();
-        let measure = model.plan.settings.measure;
+    /// A seedling that should have been started before today.
+    fn late(&self, model: &Model) -> Option<(Tone, String)> {
+        let sown = self.planting.dates().sown?;
+        let late = matches!(self.planting.start, Start::Raised { .. })
+            && sown < model.today
+            && self.planting.real.sown.is_none();
+        let words = || format!("its seed had to be started by {}: w takes another start", day_text(sown));
+        late.then(|| (Tone::Mind, words()))
+    }
+
+    /// How it is begun, picked and cleared, with its spreads.
+    fn date_words(&self) -> Vec<(Tone, String)> {
         let dates = self.planting.dates();
         let spread = self.outlook.as_ref().and_then(|o| o.schedule.as_ref());
-        let mut late = None;
-        let mut line = |word: &str, date: Option<Date>, early: Option<Date>, late: Option<Date>| {
-            let Some(date) = date else { return };
-            let range = match (early, late) {
-                (Some(a), Some(b)) if a != b => format!(" ({} - {})", day_text(a), day_text(b)),
-                _ => String::new(),
-            };
-            out.push((Tone::Plain, format!("{word} {}{range}", day_text(date))));
+        let range = |of: fn(&Dates) -> Option<Date>| {
+            let (early, late) = (of(&spread?.early)?, of(&spread?.late)?);
+            (early != late).then(|| format!(" ({} - {})", day_text(early), day_text(late)))
         };
-        line("sown", dates.sown, None, None);
-        let begun = if matches!(self.planting.start, Start::Piece(_)) { "planted" } else { "set out" };
-        line(begun, dates.set_out, None, None);
-        if let (Start::Raised { .. }, Some(sown)) = (self.planting.start, dates.sown)
-            && sown < model.today
-            && self.planting.real.sown.is_none()
-        {
-            let words = format!("its seed had to be started by {}: w takes another start", day_text(sown));
-            late = Some((Tone::Mind, words));
+        let way = start_words(self.planting.start);
+        let mut begun = Vec::new();
+        begun.extend(dates.sown.map(|d| format!("sown {}", day_text(d))));
+        begun.extend(dates.set_out.map(|d| format!("out {}", day_text(d))));
+        let mut out = vec![(Tone::Plain, format!("{way}: {}", begun.join(", ")))];
+        if let Some(first) = dates.first_pick {
+            let spread = range(|d| d.first_pick).unwrap_or_default();
+            let last = dates.last_pick.map_or_else(String::new, |d| format!(" to {}", day_text(d)));
+            out.push((Tone::Plain, format!("picked {}{spread}{last}", day_text(first))));
         }
-        let (early, latest) = (spread.map(|s| s.early), spread.map(|s| s.late));
-        line(
-            "first picking",
-            dates.first_pick,
-            early.and_then(|d| d.first_pick),
-            latest.and_then(|d| d.first_pick),
-        );
-        line("last picking", dates.last_pick, None, None);
-        line("cleared", dates.cleared, early.and_then(|d| d.cleared), latest.and_then(|d| d.cleared));
-        out.extend(late);
-        if let Some(outlook) = &self.outlook {
-            let tone = if outlook.schedule.is_some() { Tone::Mind } else { Tone::Stop };
-            out.extend(outlook.against.iter().map(|r| (tone, r.words(measure))));
-            if let Some(schedule) = &outlook.schedule {
-                out.extend(schedule.notes.iter().map(|n| (Tone::Plain, n.words())));
-            }
+        if let Some(cleared) = dates.cleared {
+            let spread = range(|d| d.cleared).unwrap_or_default();
+            out.push((Tone::Plain, format!("cleared {}{spread}", day_text(cleared))));
         }
         out
     }
+}
+
+/// Plantings by their names, the same only once, no more than three: "Beet, Kale and 2 more".
+fn names(plantings: &[&Planting]) -> String {
+    let mut all: Vec<&str> = Vec::new();
+    for planting in plantings {
+        if !all.contains(&planting.name.as_str()) {
+            all.push(&planting.name);
+        }
+    }
+    let more = all.len().saturating_sub(3);
+    let shown = all[..all.len().min(3)].join("; ");
+    if more == 0 { shown } else { format!("{shown} and {more} more") }
 }
 
 /// Whether two findings say the same of the same thing.

@@ -35,9 +35,9 @@ pub fn stop(n: usize) -> Stop {
                 "This is the garden from above, north at the top: boxes, beds and round pots. The arrow keys move the \
                  cursor, and the card at the right says what is under it. {} lays out a new box, {} a new pot; {} \
                  takes one up to move it.",
-                key(Mode::Ground, Command::New(Kind::Box)),
-                key(Mode::Ground, Command::New(Kind::Pot)),
-                key(Mode::Ground, Command::Carry),
+                key(Mode::In(View::Ground), Command::New(Kind::Box)),
+                key(Mode::In(View::Ground), Command::New(Kind::Pot)),
+                key(Mode::In(View::Ground), Command::Carry),
             ),
         },
         1 => Stop {
@@ -47,8 +47,8 @@ pub fn stop(n: usize) -> Stop {
                 "Here you say what you want to eat and cut, how much of it and when. {} changes a line; {} writes a \
                  new one in plain words: lettuce, 3 heads a week, May to October. The small bars show how far each is \
                  met, month by month.",
-                key(Mode::Wishes, Command::Open),
-                key(Mode::Wishes, Command::Wish),
+                key(Mode::In(View::Wishes), Command::Open),
+                key(Mode::In(View::Wishes), Command::Wish),
             ),
         },
         2 => Stop {
@@ -61,7 +61,7 @@ pub fn stop(n: usize) -> Stop {
                 every(Command::Fill(FillWay::With(Effort::Usual))),
                 every(Command::AcceptAll),
                 every(Command::DropOffer),
-                key(Mode::Ground, Command::Plant),
+                key(Mode::In(View::Ground), Command::Plant),
                 every(Command::Undo),
             ),
         },
@@ -83,7 +83,7 @@ pub fn stop(n: usize) -> Stop {
                 "What there is to do in the week shown, and why now. {} marks a job as done, and later dates follow. \
                  {} saves. {} shows every key, {} finds a command by its words, and {} asks twelve questions to a \
                  garden of your own.",
-                key(Mode::Jobs, Command::Tick),
+                key(Mode::In(View::Jobs), Command::Tick),
                 every(Command::Save),
                 every(Command::Help),
                 every(Command::Palette),

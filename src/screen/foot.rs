@@ -35,7 +35,7 @@ fn said(pane: &mut Pane<'_>, model: &Model) {
     } else if let Some(offer) = &model.offer {
         pane.fit(1, 0, &offer.words(), width, Role::Accent);
     } else if model.plan.plantings.is_empty() && !model.plan.places.is_empty() && model.mode().is_view() {
-        let key = |c: Command| keymap::keys_of(Mode::Ground, c).unwrap_or_default();
+        let key = |c: Command| keymap::keys_of(Mode::In(View::Ground), c).unwrap_or_default();
         let (fill, plant) = (key(Command::Fill(FillWay::With(Effort::Usual))), key(Command::Plant));
         let words =
             format!("Nothing is planted yet: {fill} fills it from the wishes, {plant} plants by hand.");

@@ -175,7 +175,7 @@ fn draw_next(pane: &mut Pane<'_>, model: &Model, rows: &[&Binding]) {
 
 /// Lines of the list of keys.
 fn help_lines(model: &Model) -> Vec<(Role, String, String)> {
-    let mode = Mode::of(model.view);
+    let mode = Mode::In(model.view);
     let mut out = Vec::new();
     for group in Group::ALL {
         let mut seen = Vec::new();
@@ -204,7 +204,7 @@ fn draw_help(pane: &mut Pane<'_>, model: &Model, line: usize) {
     let columns_of = (width / 56).clamp(1, 3);
     let each = width / columns_of;
     let rows = height - 1;
-    let mut inside = slip(pane, &format!("every key {}", Mode::of(model.view).words()), rows);
+    let mut inside = slip(pane, &format!("every key {}", Mode::In(model.view).words()), rows);
     let per = usize::try_from(rows).unwrap_or(1).max(1);
     let fit = per * usize::try_from(columns_of).unwrap_or(1);
     let first = line.min(lines.len().saturating_sub(fit));

@@ -5,9 +5,10 @@ use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
-use crate::app::{Model, View, amount_words, window_words, wish_words};
+use crate::app::{Command, FillWay, Mode, Model, View, amount_words, keymap, window_words, wish_words};
 use crate::calendar::MONTHS;
 use crate::crop::Crop;
+use crate::fill::Effort;
 use crate::plan::Wish;
 use crate::units::num;
 use chrono::Datelike as _;
@@ -68,6 +69,18 @@ fn why(pane: &mut Pane<'_>, model: &Model) {
         None => format!("not in the season shown ({})", model.season()),
     };
     y = pane.words(2, y, &words, width, Role::Plain);
+    let short = met.is_some_and(|m| m.share < 0.995);
+    if short && model.reasons_for(wish.id).is_empty() && model.run.is_none() {
+        let key = keymap::keys_of(Mode::In(View::Wishes), Command::Fill(FillWay::With(Effort::Usual)))
+            .unwrap_or_default();
+        y = pane.words(
+            2,
+            y,
+            &format!("{key} fills the garden, and then tells why it is not met further"),
+            width,
+            Role::Quiet,
+        );
+    }
     for reason in model.reasons_for(wish.id) {
         y = pane.words(2, y, reason, width, Role::Mind);
     }

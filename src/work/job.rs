@@ -2,6 +2,7 @@
 
 use crate::calendar::{Date, day_text};
 use crate::garden::PlaceId;
+use crate::growth::Stage;
 use crate::plan::PlantingId;
 use serde::Serialize;
 
@@ -59,6 +60,32 @@ pub enum JobKind {
 }
 
 impl JobKind {
+    /// The stage a job brings about; none for jobs without one.
+    pub const fn stage(self) -> Option<Stage> {
+        match self {
+            Self::StartIndoors | Self::Sow | Self::CoverCrop => Some(Stage::Sown),
+            Self::PotOn => Some(Stage::Potted),
+            Self::HardenOff => Some(Stage::Hardened),
+            Self::SetOut | Self::Plant => Some(Stage::SetOut),
+            Self::Clear => Some(Stage::Cleared),
+            Self::OrderSeed
+            | Self::TestSeed
+            | Self::Support
+            | Self::Net
+            | Self::Thin
+            | Self::Mulch
+            | Self::Feed
+            | Self::Tie
+            | Self::Hill
+            | Self::Pinch
+            | Self::Uncover
+            | Self::Cover
+            | Self::Water
+            | Self::Pick
+            | Self::SaveSeed
+            | Self::SoilTest => None,
+        }
+    }
     /// Every kind.
     pub const ALL: [Self; 24] = [
         Self::OrderSeed,

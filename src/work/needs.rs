@@ -470,7 +470,11 @@ impl Needs {
                 "the drawer has enough".to_owned()
             } else {
                 let packets = count(num::index(need.packets), "packet", "packets");
-                format!("buy {}, {packets}", weight(need.buy_grams, self.measure))
+                // A pinch that weighs nothing to speak of is said in packets alone.
+                match weight(need.buy_grams, self.measure) {
+                    pinch if pinch.starts_with("0 ") => format!("buy {packets}"),
+                    weight => format!("buy {weight}, {packets}"),
+                }
             };
             let about = if need.about.is_empty() { String::new() } else { format!(" ({})", need.about) };
             let name = &need.name;

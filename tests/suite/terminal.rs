@@ -57,6 +57,17 @@ fn a_session_from_an_empty_garden_to_a_saved_one() {
     session.wait_for("Undid: accepted a fill of");
     session.send("U");
     session.wait_for("Did again: accepted a fill of");
+    // The year in hand: a job is ticked off, a remark written, the weeks go by to the autumn and back.
+    session.send("t5");
+    session.wait_for("job");
+    session.send("x");
+    session.wait_for("Wrote down: ");
+    session.send("wslugs under the boards\r");
+    session.wait_for("slugs under the boards");
+    session.send("3>>>>");
+    session.wait_for("Sep 2027");
+    session.send("t62");
+    session.wait_for("week 20");
     session.send("s");
     session.wait_for("Saved to yard.ron.");
     session.send("q");
@@ -67,7 +78,7 @@ fn a_session_from_an_empty_garden_to_a_saved_one() {
     let read =
         |text: &str| -> catchcrop::plan::Plan { catchcrop::store::text::options().from_str(text).unwrap() };
     let plan = read(&saved);
-    assert_eq!((plan.places.len(), plan.wishes.len()), (3, 3));
+    assert_eq!((plan.places.len(), plan.wishes.len(), plan.diary.len()), (3, 3, 2));
     assert!(plan.plantings.len() > 10, "the season is filled");
     assert_eq!(read(&catchcrop::store::text::options().to_string(&plan).unwrap()), plan, "it reloads equal");
 }

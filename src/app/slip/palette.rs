@@ -13,7 +13,7 @@ use crate::app::update::perform;
 fn commands(model: &Model) -> Vec<&'static Binding> {
     let mut seen: Vec<Command> = Vec::new();
     let mut out = Vec::new();
-    for binding in rows(Mode::of(model.view)) {
+    for binding in rows(Mode::In(model.view)) {
         let trivial = matches!(
             binding.command,
             Command::Cursor(_) | Command::Page(_) | Command::Palette | Command::Back
@@ -41,7 +41,7 @@ pub(super) fn read(model: &Model, text: &str) -> Reading {
 
 pub(super) fn accept(model: &mut Model, choice: Option<&str>) -> Result<Vec<Effect>, String> {
     let Some(words) = choice else { return Err(String::from("There is no such command.")) };
-    let mode = Mode::of(model.view);
+    let mode = Mode::In(model.view);
     let Some(binding) = rows(mode).chain(BINDINGS).find(|b| b.words == words) else {
         return Err(String::from("There is no such command."));
     };

@@ -48,7 +48,7 @@ pub use conditions::{Conditions, ROOM};
 pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
 pub use pace::{COOL_REFERENCE, WARM_REFERENCE};
-pub use refusal::{Hindrance, Refusal, years};
+pub use refusal::{Hindrance, Refusal, years, years_against};
 pub use replay::{Replay, YearSeen, replay};
 pub use schedule::{
     AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, following,

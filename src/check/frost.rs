@@ -3,7 +3,7 @@
 use super::season::{against, instead, opening};
 use super::words::{day, in_years};
 use super::{Context, Finding, Rule, Weight};
-use crate::growth::{Refusal, years};
+use crate::growth::{Refusal, years, years_against};
 use crate::units::{TempUnit, Temperature};
 
 const SOURCE: &str = "chances of frost computed from the site's own climate (first-order chain of nights, anchored to \
@@ -26,12 +26,11 @@ fn early(context: &Context<'_>, out: &mut Vec<Finding>) {
     for case in against(context, false) {
         let Refusal::SeedlingFrost { chance, on, kills } = case.refusal else { continue };
         let cold = Temperature::new(kills, TempUnit::C).reading(settings.measure);
+        let (comes, accepted) = years_against(chance, settings.risk.share());
         let words = format!(
-            "{}. A night of {cold} or colder, which kills it, still comes after {} {}; you accept {}.",
+            "{}. A night of {cold} or colder, which kills it, still comes after {} in {comes}; you accept {accepted}.",
             opening(context, case.planting),
             day(on),
-            in_years(chance),
-            years(settings.risk.share()),
         );
         let remedy = format!("{} A fleece gains a few degrees.", instead(context, case.planting, case.crop));
         out.push(
@@ -61,12 +60,12 @@ fn late(context: &Context<'_>, out: &mut Vec<Finding>) {
             let latest = latest.map_or_else(String::new, |d| {
                 format!(" Counted back from the average first frost, {} is the last day.", day(d))
             });
+            let (comes, wanted) = years_against(chance, wanted);
             format!(
-                "{}. It would be ripe about {}, in time before the frost that spoils it {}; you asked for {}.{latest}",
+                "{}. It would be ripe about {}, in time before the frost that spoils it in {comes}; you asked for \
+                 {wanted}.{latest}",
                 opening(context, case.planting),
                 day(ripe),
-                in_years(chance),
-                years(wanted),
             )
         } else if case.refusal == Refusal::NeverRipe {
             format!(

@@ -203,3 +203,13 @@ pub fn years(chance: f64) -> String {
     let word = if n == 1 { "year" } else { "years" };
     format!("{n} {word} of {of}")
 }
+
+/// A chance and the one it is held against, in words that differ: years of 10, or of 100 where those are the same.
+pub fn years_against(chance: f64, limit: f64) -> (String, String) {
+    let (a, b) = (years(chance), years(limit));
+    if a != b {
+        return (a, b);
+    }
+    let fine = |p: f64| format!("{} years of 100", num::round_i(p.clamp(0.0, 1.0) * 100.0));
+    (fine(chance), fine(limit))
+}

@@ -38,6 +38,16 @@ fn wishes_ask_for_more_than_there_is() {
 }
 
 #[test]
+fn the_garden_as_it_is_has_findings_of_several_kinds() {
+    let (plan, _, _) = filled();
+    let year = SiteYear::new(&plan.site).unwrap();
+    let findings = check::check(&check::Context::whole(plan, store::book(), &year));
+    let kinds: BTreeSet<_> = findings.iter().map(|f| f.code).collect();
+    assert!(kinds.len() >= 5, "{kinds:?}");
+    assert!(!check::stops(&findings), "{kinds:?}");
+}
+
+#[test]
 fn little_ground_lies_idle_and_nothing_must_stop() {
     let (plan, after, proposal) = filled();
     println!("{}; idle {:.1} %", proposal.words(), proposal.idle_share() * 100.0);

@@ -117,14 +117,14 @@ fn sown_in_place(
         Clock::Heat { .. } | Clock::Perennial { .. } => PATIENCE.max(num::round_i(SLOW * seed.quickest())),
     };
     let sprouts = |from: Tick| {
-        let up = seed.up(|n| conditions.soil(from.plus(n).index()));
-        conditions.soil(from.index()) >= least && up.is_some_and(|days| days <= patience)
+        let up = seed.up(|n| conditions.soil(from.plus(n)));
+        conditions.soil(from) >= least && up.is_some_and(|days| days <= patience)
     };
     if soil < least || up.is_none_or(|days| days > patience) {
         // Soil that warms up while the seed lies in it may be a little colder than seed wants that lies still.
         let from = (1..365).map(|n| day.plus(n)).find(|d| sprouts(*d));
         let still = least.max(seed.within(num::real_i(patience)));
-        let least = from.map_or(still, |d| conditions.soil(d.index()).min(still));
+        let least = from.map_or(still, |d| conditions.soil(d).min(still));
         let from = from.map(Tick::date);
         against.push(Refusal::ColdSoil { soil, least, from });
     }

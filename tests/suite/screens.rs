@@ -5,7 +5,7 @@ mod looks;
 mod pointed;
 mod typed;
 
-use crate::support::{drawn, example, filled, opened, plain_look, press, screen, today};
+use crate::support::{bare, drawn, example, filled, opened, plain_look, press, screen, today};
 use catchcrop::app::{Effect, Key, Message, Model, Over, Spot, View, read_wish, update, wish_words};
 use catchcrop::calendar::{Date, Week};
 use catchcrop::fill::{build, search};
@@ -15,7 +15,7 @@ use ratatui::style::Color;
 
 /// The courtyard with a few things planted by hand in May.
 pub(crate) fn planted() -> Model {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     press(&mut model, "2");
     for (place, cell, crop) in [
         ("box-1", (0, 0), "radish"),
@@ -41,7 +41,7 @@ pub(crate) fn planted() -> Model {
 
 #[test]
 fn ground_of_the_courtyard() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     insta::assert_snapshot!("empty_ground_80x24", screen(&mut model, 80, 24));
     press(&mut model, "npx");
     insta::assert_snapshot!("new_pot_80x24", screen(&mut model, 80, 24));
@@ -74,7 +74,7 @@ fn every_view_at_160x50() {
 
 /// A small garden with three wishes in March: quick to fill.
 pub(crate) fn small() -> Model {
-    let mut plan = example("courtyard");
+    let mut plan = bare("courtyard");
     plan.places.retain(|p| ["box-2", "pot-1"].contains(&p.id.0.as_str()));
     plan.wishes.retain(|w| [1, 4, 14].contains(&w.id.0));
     plan.record.retain(|p| p.place.0 == "pot-1");
@@ -184,7 +184,7 @@ fn plain_signs_and_no_colours() {
 
 #[test]
 fn twelve_questions_make_a_garden_and_fill_it() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     press(&mut model, "N");
     insta::assert_snapshot!("first_question_80x24", screen(&mut model, 80, 24));
     press(&mut model, "<Enter>");
@@ -261,7 +261,7 @@ fn needs_and_the_close_of_a_season() {
 
 #[test]
 fn places_are_changed_by_typing() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     model.go_to(&PlaceId::new("box-3"), (0, 0));
     let at = |model: &Model| model.plan.place(&PlaceId::new("box-3")).unwrap().clone();
     let retype = |model: &mut Model, keys: &str, text: &str| {
@@ -291,17 +291,17 @@ fn places_are_changed_by_typing() {
     // Taken up, moved and put down; a copy is another place.
     model.go_to(&PlaceId::new("box-3"), (0, 0));
     press(&mut model, "m<Right><Down><Enter>c<Left><Left><Left><Left><Enter>");
-    assert_eq!(model.plan.places.len(), example("courtyard").places.len() + 1);
+    assert_eq!(model.plan.places.len(), bare("courtyard").places.len() + 1);
     let steps = model.history.trail().len();
     for _ in 0..steps {
         press(&mut model, "u");
     }
-    assert_eq!(model.plan, example("courtyard").in_order());
+    assert_eq!(model.plan, bare("courtyard").in_order());
 }
 
 #[test]
 fn what_shades_is_set_up_and_taken_away() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     model.spot = Spot { x: 1, y: 18 };
     press(&mut model, "nwwall 20 x 1 ft, 6 ft high<Enter>");
     assert_eq!(model.plan.site.obstacles.len(), 1);
@@ -313,7 +313,7 @@ fn what_shades_is_set_up_and_taken_away() {
 
 #[test]
 fn wishes_are_typed_and_read_again_as_they_were_meant() {
-    let model = opened(example("courtyard"));
+    let model = opened(bare("courtyard"));
     for wish in &model.plan.wishes {
         let words = wish_words(wish, &model.plan, &model.book);
         let back =

@@ -23,6 +23,13 @@ pub(crate) fn example(stem: &str) -> Plan {
     store::text::read(&path, &text).unwrap_or_else(|e| panic!("{path}: {}", e.line_text()))
 }
 
+/// An example garden in which nothing is planted yet.
+pub(crate) fn bare(stem: &str) -> Plan {
+    let mut plan = example(stem);
+    plan.plantings.clear();
+    plan
+}
+
 /// The program opened on a plan.
 pub(crate) fn opened(plan: Plan) -> Model {
     let book: Arc<Book> = Arc::new(store::book().clone());

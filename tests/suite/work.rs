@@ -79,6 +79,7 @@ pub(crate) fn put(
 /// The courtyard with a few plantings of one spring and summer.
 pub(crate) fn courtyard() -> (Plan, SiteYear) {
     let (mut plan, year) = garden("courtyard");
+    plan.plantings.clear();
     put(&mut plan, &year, ("radish", "box-1"), block(0, 0, 1, 1), "2027-04-10");
     put(&mut plan, &year, ("bean", "box-1"), block(0, 0, 1, 1), "2027-06-05");
     put(&mut plan, &year, ("carrot", "box-1"), block(1, 0, 2, 2), "2027-04-17");

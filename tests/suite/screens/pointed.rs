@@ -1,6 +1,6 @@
 //! The tour, and the mouse where it is switched on.
 
-use crate::support::{example, opened, press, screen};
+use crate::support::{bare, opened, press, screen};
 use catchcrop::app::{Effect, Message, Model, Over, STOPS, Spot, Target, Touch, View, Way, update};
 use catchcrop::garden::PlaceId;
 use catchcrop::screen::target;
@@ -9,7 +9,7 @@ const SIZE: (u16, u16) = (80, 24);
 
 #[test]
 fn the_tour_has_five_steps_and_can_be_left_at_any_of_them() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     press(&mut model, "i");
     for n in 0..STOPS {
         assert_eq!(model.over, Some(Over::Tour(n)));
@@ -44,7 +44,7 @@ fn touch(model: &mut Model, touch: Touch, at: Target) -> Vec<Effect> {
 
 #[test]
 fn a_bed_is_dragged_and_taken_back() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     let start = model.plan.clone();
     let id = PlaceId::new("box-3");
     let foot = |model: &Model| model.footprint(model.plan.place(&id).unwrap()).at;
@@ -108,7 +108,7 @@ fn lines_pegs_and_weeks_are_gone_to() {
 
 #[test]
 fn the_mouse_is_off_until_it_is_switched_on() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     assert!(!model.mouse);
     assert_eq!(press(&mut model, "Gm"), [Effect::Mouse(true)]);
     assert_eq!(press(&mut model, "Gm"), [Effect::Mouse(false)]);

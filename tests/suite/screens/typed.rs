@@ -1,6 +1,6 @@
 //! What is typed about the garden as a whole and about its beds: read, shown again as it was meant, and taken back.
 
-use crate::support::{example, opened, press};
+use crate::support::{bare, opened, press};
 use catchcrop::app::{Effect, Load, Message, Model, Over, View, update};
 use catchcrop::garden::{CoverKind, PlaceId};
 use catchcrop::growth::Risk;
@@ -33,7 +33,7 @@ fn undo_all(model: &mut Model) {
 
 #[test]
 fn settings_are_typed_and_shown_again() {
-    let start = example("courtyard").in_order();
+    let start = bare("courtyard").in_order();
     let mut model = opened(start.clone());
     for (keys, text, shown) in [
         ("Gn", "Quince Yard", "Quince Yard"),
@@ -68,7 +68,7 @@ fn settings_are_typed_and_shown_again() {
 
 #[test]
 fn a_wrong_setting_is_said_and_asked_again() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     for (keys, text, wanted) in [
         ("Gn", " ", "A name is wanted"),
         ("Gh", "lots", "no number of hours"),
@@ -92,7 +92,7 @@ fn a_wrong_setting_is_said_and_asked_again() {
 
 #[test]
 fn covers_are_typed_with_their_cells_and_days() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     model.go_to(&PlaceId::new("box-3"), (0, 0));
     retype(&mut model, "ec", "fleece A1-D2, 1 Mar to 1 May; shade cloth, July to August");
     assert!(model.over.is_none(), "{:?}", model.over);
@@ -116,7 +116,7 @@ fn covers_are_typed_with_their_cells_and_days() {
 
 #[test]
 fn seed_in_the_drawer_is_written_down_by_the_crop() {
-    let start = example("courtyard").in_order();
+    let start = bare("courtyard").in_order();
     let mut model = opened(start.clone());
     press(&mut model, "8/beet<Enter>");
     let crop = model.focus_crop().unwrap().id.clone();
@@ -137,7 +137,7 @@ fn seed_in_the_drawer_is_written_down_by_the_crop() {
 
 #[test]
 fn a_bed_is_drawn_and_stretched_with_the_arrows() {
-    let start = example("courtyard").in_order();
+    let start = bare("courtyard").in_order();
     let mut model = opened(start.clone());
     press(&mut model, "1");
     model.spot = catchcrop::app::Spot { x: 2, y: 22 };
@@ -202,7 +202,7 @@ fn the_timeline_is_looked_at_closer_and_by_one_bed() {
 
 #[test]
 fn a_variety_is_asked_for_as_its_packet_tells_it() {
-    let mut model = opened(example("courtyard"));
+    let mut model = opened(bare("courtyard"));
     press(&mut model, "8/tomato<Enter>");
     assert_eq!(model.focus_crop().unwrap().name, "Tomato");
     press(&mut model, "n<Enter>");
@@ -249,7 +249,7 @@ fn retype_here(model: &mut Model, keys: &str) {
 
 #[test]
 fn the_record_is_kept_cell_by_cell() {
-    let start = example("courtyard").in_order();
+    let start = bare("courtyard").in_order();
     let mut model = opened(start.clone());
     press(&mut model, "7");
     let soil = model.record_row().unwrap();

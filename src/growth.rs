@@ -16,11 +16,17 @@
 //! | a week of picking (cool), three weeks (warm) before the even-chance frost | USDA fall zone table 1919 | 58 rows sown in place: median 8.5 d, 90 % within 16 d, bias -2.3 d |
 //! | seed given up after 18 days (twice the quickest emergence if slow), soil down to half a step below the trial's coldest row | USDA spring zone table 1919 | 78 rows sown in place: median 9 d; 34 set out: 8.5 d |
 //! | autumn and tender days by the catalogue (14 and 14) | extension services | exact; by heat a median 9 d away |
+//! | heat that ends a crop: the mean of the last month it has lived since half grown | greatest mean temperatures of a month (Knott 1997); peas sown in March at New York are picked in June | 20 March: 9 June (early), 23 June (main) |
+//! | real weather up to a day, expected weather after it | 21 cases of bean and beet at 8 stations, expected first picking against the middle of 30 real years | mean error 1.3 d, bias -1.1 d |
+//! | days of the garden's own diary: a season weighs as much as 5 days and a tenth of the length are certain | the packet's own uncertainty of 12 % | one season moves the figure 46 % of the way, three 72 %, ten 90 % |
 //!
-//! The fall table was hoped to be met within a median of 6 days. It is not: its lead before the frost grows from the
-//! bare packet days in the mild zone to packet days and three weeks in the cold one, which warmth alone does not do,
-//! and the built-in climates that stand for its zones are colder in October than the country those zones run through.
-//! No figure was bent for it. Everything marked "from memory" beside its constant was set against nothing.
+//! The fall table was hoped to be met within a median of 6 days. It is not on the 58 dates of its 21 crops at hand:
+//! expected warmth added up backwards from the even-chance frost date, with the same picking and no chances at all,
+//! comes to a median of 9. The table's lead before the frost grows from the bare packet days in the mild zone to
+//! packet days and three weeks in the cold one, more than warmth alone does, and the built-in climates that stand
+//! for its zones are colder in October than the country those zones run through. A cool curve from 40 F up would come
+//! to 7, and to a worse fit of the lettuce seasons it was set by; no figure was bent for it. Everything marked "from
+//! memory" beside its constant was set against nothing.
 
 mod alive;
 mod choice;

@@ -393,6 +393,102 @@ fn dated_as(crop: &Crop, days: u16) -> Crop {
     crop
 }
 
+/// Heat units of peas, base 40 F: the earliest varieties begin to flower before 675 and flower fully at 775
+/// (University of Delaware Weekly Crop Update 2012; check P18), and are picked at about 1250 (base temperature tables).
+#[test]
+fn early_peas_flower_and_ripen_at_their_heat_units() {
+    let year = site_of("new-york");
+    let pea = crop("pea-early");
+    let s = outlook(&pea, &Conditions::new(&year), Start::InPlace, day("2027-03-25")).schedule.unwrap();
+    let units = s.needs * 1.8;
+    println!("early pea: {units:.0} heat units F to the first picking, half of them {:.0}", units / 2.0);
+    assert!((1150.0..=1400.0).contains(&units));
+    // Fruit takes half of the days, so flowers open at half of the heat.
+    assert!((600.0..=775.0).contains(&(units / 2.0)));
+}
+
+/// The same sowing of 25 February had 306 units by late March of a warm year and 181 in the year before (check P19):
+/// a difference of days that real weather makes, within what Marches differ by.
+#[test]
+fn one_sowing_date_two_springs() {
+    let year = site_of("new-york");
+    let units = |warmer: f64| -> f64 {
+        (55..86)
+            .map(|d| {
+                let (low, high) = (year.tmin[d] + warmer, year.tmax[d] + warmer);
+                catchcrop::site::degree::average_held(
+                    low,
+                    high,
+                    40.0_f64.mul_add(5.0 / 9.0, -160.0 / 9.0),
+                    50.0,
+                ) * 1.8
+            })
+            .sum()
+    };
+    let reach = |wanted: f64| (-80..160).map(|t| f64::from(t) / 10.0).find(|t| units(*t) >= wanted).unwrap();
+    let (cold, warm) = (reach(181.0), reach(306.0));
+    println!("peas of 25 February: 181 units at {cold:+.1} C, 306 at {warm:+.1} C against the normal March");
+    assert!((306.0_f64 / 181.0 - 1.69).abs() < 0.01);
+    assert!((1.0..4.0).contains(&(warm - cold)));
+}
+
+/// Heat between two sowings for so many days of supply (check P14): seven days at 24 units a day of harvest are 168
+/// units, waited for in the time of sowing; the successive starts of `succession` keep that gap of harvest.
+#[test]
+fn sowings_wait_for_the_heat_of_the_harvest() {
+    let year = site_of("ottawa");
+    let conditions = Conditions::new(&year);
+    let corn = dated("corn", 80, 7);
+    let starts = catchcrop::growth::succession(
+        &corn,
+        &conditions,
+        Start::InPlace,
+        day("2027-05-25"),
+        7,
+        day("2027-09-05"),
+    );
+    assert!(starts.len() >= 2);
+    let rate = |on: Date| {
+        catchcrop::site::degree::Response::WARM.expected(
+            year.tmin[ClimateDay::of(on).index()],
+            year.tmax[ClimateDay::of(on).index()],
+            year.sd,
+        )
+    };
+    let heat = |from: Date, to: Date| (0..days_between(from, to)).map(|n| rate(plus(from, n))).sum::<f64>();
+    for pair in starts.windows(2) {
+        let (sown, next) = (pair[0].dates.sown.unwrap(), pair[1].dates.sown.unwrap());
+        let (first, second) = (pair[0].dates.first_pick.unwrap(), pair[1].dates.first_pick.unwrap());
+        assert_eq!(days_between(first, second), 7);
+        let (waited, harvest) = (heat(sown, next), heat(first, second));
+        println!("corn {sown}, {next}: {waited:.0} units waited for {harvest:.0} at harvest");
+        assert!((waited - harvest).abs() <= 18.0);
+    }
+}
+
+/// Late snow peas where the first frost comes about 1 October are sown on 1 August, 61 days before (University of Maine
+/// Extension 2022; check P23), as a gamble in hot Augusts.
+#[test]
+fn late_snow_peas_are_sown_two_months_before_frost() {
+    let year = framed("ottawa", "05-10", "10-01");
+    let pea = crop("pea-snow");
+    let found =
+        latest(&pea, &Conditions::new(&year).at(Risk::Bold), Start::InPlace, day("2027-10-01")).unwrap();
+    println!("late snow peas, first frost 1 Oct: last sowing {} by heat, 1 Aug published", day_text(found));
+    assert!(days_between(day("2027-08-01"), found).abs() <= 14, "{found}");
+}
+
+/// Plants hardly grow in days under ten hours (Oregon State University column 2018; check P33): at 45 N a day of
+/// 21 January has 9.3 hours, and what grows through such days says so.
+#[test]
+fn short_days_of_january() {
+    let spec = SiteSpec { lat: 45.0, ..SiteSpec::from_preset("new-york").unwrap() };
+    let year = SiteYear::new(&spec).unwrap();
+    close(year.daylength[20], 9.3, 0.1);
+    let kale = outlook(&crop("kale"), &Conditions::new(&year), Start::InPlace, day("2027-09-20"));
+    assert!(kale.schedule.unwrap().low_light);
+}
+
 /// Frost classes of the lists: killed by a light frost, standing light frost, standing hard frost.
 #[test]
 fn tender_crops_die_first() {

@@ -8,7 +8,8 @@ pub(crate) struct Random(u64);
 
 impl Random {
     /// A stream for one seed and one chain.
-    pub(crate) fn new(seed: u64, chain: u64) -> Self {
+    pub(crate) fn new(seed: u64, chain: usize) -> Self {
+        let chain = u64::from(word(chain));
         // Scrambling (splitmix64) keeps neighbouring seeds from giving like streams; 0 would stand still.
         let mut z = seed.wrapping_add((chain + 1).wrapping_mul(0x9E37_79B9_7F4A_7C15));
         z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);

@@ -4,6 +4,7 @@ mod checker;
 mod courtyard;
 mod random;
 mod reasons;
+mod same;
 mod told;
 
 use catchcrop::fill::{Effort, Outcome, Problem, Progress, Quota, read_problem, search, write_problem};

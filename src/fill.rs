@@ -10,6 +10,7 @@
 
 mod anneal;
 mod asked;
+mod beside;
 mod build;
 mod cells;
 mod chains;
@@ -17,6 +18,7 @@ mod classes;
 mod effort;
 mod file;
 mod greedy;
+mod harvest;
 mod idle;
 mod linear;
 mod model;
@@ -80,14 +82,24 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     state.restore(found.best.as_ref().map_or(&[], |best| &best.plan));
     state.prune();
     // Annealing may leave a gap open that a planting would fit as it stands.
-    state.top_up(&mut Random::new(seed, budget.chains));
+    let mut random = Random::new(seed, budget.chains);
+    state.top_up(&mut random);
     state.tidy();
+    state.top_up(&mut random);
     report(Progress { stage: Stage::Idle, done: moves, all, value: state.value });
     state.fill_idle();
     state.tidy_all();
     let mut full = Vec::new();
     state.snapshot(&mut full);
-    let value = state.wished(&full);
+    let mut value = state.wished(&full);
+    // So may the moving together of cells.
+    state.top_up(&mut random);
+    if state.value > value {
+        value = state.value;
+        state.fill_idle();
+        state.snapshot(&mut full);
+        state.wished(&full);
+    }
     let plain = state.plan();
     let lacks = reason::lacks(&mut state);
     state.restore(&full);

@@ -2,8 +2,9 @@
 //! number of beds, and the bound hardly loosens.
 
 use super::cells::Cells;
-use super::model::{Act, Model, NONE, Role};
-use super::problem::{Bucket, Layer, Weeks};
+use super::harvest::Tally;
+use super::model::{Model, Role};
+use super::problem::{Layer, Weeks};
 use super::scales::Scales;
 use crate::units::num::{index, signed};
 use std::collections::BTreeMap;
@@ -172,73 +173,10 @@ fn free(open: &Cells, taken: &Cells) -> i64 {
     signed(open.iter().filter(|&cell| !taken.contains(cell)).count())
 }
 
-/// Stretches of equal marginal value of a bucket, as (number of steps, value of a step), where every harvest that can
-/// fall into it is a whole number of `step`s above what settled plantings give.
-///
-/// Taking the value on those multiples alone, instead of on every amount, is what makes the bound tight.
-pub(crate) fn steps(bucket: &Bucket, settled: i64, step: i64) -> Vec<(i64, i64)> {
-    let mut out = Vec::new();
-    let mut at = settled;
-    let top = bucket.want + bucket.extra;
-    while at < top {
-        let value = bucket.worth(at + step) - bucket.worth(at);
-        if value <= 0 {
-            break;
-        }
-        let edge = if at < bucket.want { bucket.want } else { top };
-        let n = ((edge - at) / step).max(1);
-        out.push((n, value));
-        at += n * step;
-    }
-    out
-}
-
-/// Greatest common divisor.
-pub(crate) fn divisor(a: i64, b: i64) -> i64 {
-    if b == 0 { a } else { divisor(b, a % b) }
-}
-
-/// The step of each bucket: the greatest amount of which every act's harvest in it is a multiple.
-pub(crate) fn step_of(model: &Model<'_>) -> Vec<i64> {
-    let mut out = vec![0; model.buckets.len()];
-    for act in model.acts.iter().filter(|a| a.form != NONE) {
-        for &(bucket, amount) in model.gives(act) {
-            let step = &mut out[index(bucket)];
-            *step = divisor(*step, amount);
-        }
-    }
-    out.into_iter().map(|step| step.max(1)).collect()
-}
-
-/// What any plan is worth at most beside what is yet to be planted: the harvest and cost of what is settled, good
-/// neighbours, and the plan in force kept whole.
-pub(crate) fn settled_value(model: &Model<'_>) -> i64 {
-    let problem = model.problem;
-    let harvest = settled_harvest(model);
-    let mut value: i64 = model.buckets.iter().zip(harvest).map(|(bucket, amount)| bucket.worth(amount)).sum();
-    value -= model.settled.iter().map(|settled| settled.site.cost).sum::<i64>();
-    let good = problem.neighbours.iter().chain(&problem.shades).any(|term| term.value > 0);
-    value += if good { problem.good_most } else { 0 };
-    value + problem.keep_bonus * signed(problem.keep.len())
-}
-
-/// More plantings of an act than this add nothing to any bucket, and some plan with the most harvest value for what it
-/// costs has no planting that adds nothing.
-pub(crate) fn useful(model: &Model<'_>, act: &Act, settled: &[i64]) -> i64 {
-    let short = |&(b, amount): &(u32, i64)| {
-        let bucket = &model.buckets[index(b)];
-        ((bucket.want + bucket.extra - settled[index(b)]).max(0) + amount - 1) / amount
-    };
-    model.gives(act).iter().map(short).max().unwrap_or(0)
-}
-
-/// Harvest of the settled plantings by bucket.
-pub(crate) fn settled_harvest(model: &Model<'_>) -> Vec<i64> {
-    let mut out = vec![0; model.buckets.len()];
-    for settled in &model.settled {
-        for &(bucket, amount) in model.gives(&model.acts[index(settled.act)]) {
-            out[index(bucket)] += amount;
-        }
-    }
-    out
+/// What any plan is worth at most beside what is yet to be planted: the harvest and cost of what is settled, and the
+/// plan in force kept whole.
+pub(crate) fn settled_value(model: &Model<'_>, tallies: &[Tally]) -> i64 {
+    let harvest: i64 = tallies.iter().map(Tally::settled_worth).sum();
+    let cost: i64 = model.settled.iter().map(|settled| settled.site.cost).sum();
+    harvest - cost + model.problem.keep_bonus * signed(model.problem.keep.len())
 }

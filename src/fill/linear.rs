@@ -10,12 +10,12 @@
 //! of primal and dual steps set from the distances travelled between restarts (Applegate and others 2021). It needs
 //! + - x / and square roots only, which every machine rounds alike.
 
-use super::classes::{Classes, settled_harvest, step_of, steps, useful};
-use super::model::{Act, Model, Role};
-use super::problem::{Layer, Reach};
+mod layout;
+
+use super::classes::Classes;
 use super::prove::{FINE, Prices};
-use super::scales::PARTS;
-use crate::units::num::{index, real, real_i, round_i, word};
+use crate::units::num::{index, real, real_i, round_i};
+use layout::{Rows, Units};
 
 /// Restart when the step has shrunk to this share of the first one since the last restart,
 const FELL_FAR: f64 = 0.2;
@@ -43,50 +43,19 @@ pub(crate) struct Column {
     strips: (u32, u32),
 }
 
-/// A variable in one row only: steps of harvest, or repeats that are paid for.
+/// A variable in one or two rows: steps of harvest, repeats that are paid for, what good neighbours add.
 #[derive(Debug, Clone, Copy)]
 struct Slack {
-    row: u32,
-    /// Coefficient in the row.
-    sign: f64,
+    /// (row, coefficient); a second one of coefficient 0 is none.
+    rows: [(u32, f64); 2],
     earns: f64,
     most: f64,
+    pace: f64,
 }
 
-/// Where each kind of row begins.
-#[derive(Debug, Clone)]
-struct Rows {
-    weeks: usize,
-    classes: usize,
-    groups: usize,
-    /// Rows of kept-apart groups exist only for groups that are: their place among them, and how many there are.
-    apart: (Vec<Option<usize>>, usize),
-    mate: usize,
-    /// First row of the scales of each class.
-    bed: Vec<usize>,
-    group: usize,
-    turn: usize,
-    supply: usize,
-    harvest: usize,
-    all: usize,
-}
-
-impl Rows {
-    const fn main(&self, class: usize, week: usize) -> usize {
-        class * self.weeks + week
-    }
-    const fn mate(&self, class: usize, week: usize) -> usize {
-        self.mate + class * self.weeks + week
-    }
-    fn bed(&self, class: usize, scale: usize, week: usize) -> usize {
-        self.bed[class] + scale * self.weeks + week
-    }
-    fn group(&self, class: usize, group: usize, week: usize) -> Option<usize> {
-        let place = (*self.apart.0.get(group)?)?;
-        Some(self.group + (class * self.apart.1 + place) * self.weeks + week)
-    }
-    const fn turn(&self, class: usize, group: usize) -> usize {
-        self.turn + class * self.groups + group
+impl Slack {
+    fn surplus(&self, price: &[f64]) -> f64 {
+        self.rows.iter().fold(self.earns, |sum, &(row, share)| sum - share * price[index(row)])
     }
 }
 
@@ -109,31 +78,6 @@ pub(crate) struct Linear {
     balance: f64,
     /// Rounds done.
     done: usize,
-}
-
-/// Units in which supplies and harvest are counted: the most that one planting takes or gives. The problem counts in
-/// tenths of minutes and hundredths of grams, and rows of such different sizes would take the method for ever.
-#[derive(Debug)]
-struct Units {
-    supply: Vec<f64>,
-    harvest: Vec<f64>,
-}
-
-impl Units {
-    fn new(model: &Model<'_>) -> Self {
-        let mut units =
-            Self { supply: vec![1.0; model.supply.len()], harvest: vec![1.0; model.buckets.len()] };
-        let wished = |act: &&Act| model.forms.get(index(act.form)).is_some_and(|f| f.role == Role::Wished);
-        for act in model.acts.iter().filter(wished) {
-            for &(slot, amount) in model.uses(act) {
-                units.supply[index(slot)] = units.supply[index(slot)].max(real_i(amount));
-            }
-            for &(bucket, amount) in model.gives(act) {
-                units.harvest[index(bucket)] = units.harvest[index(bucket)].max(real_i(amount));
-            }
-        }
-        units
-    }
 }
 
 /// A primal and a dual solution.
@@ -170,207 +114,6 @@ struct Work {
 }
 
 impl Linear {
-    pub(crate) fn new(model: &Model<'_>) -> Self {
-        let problem = model.problem;
-        let classes = Classes::new(model);
-        let (weeks, groups, n) = (problem.weeks, problem.groups.len(), classes.beds.len());
-        let mate = n * weeks;
-        let mut group = mate + if model.has_mates { n * weeks } else { 0 };
-        let mut bed = Vec::new();
-        for scales in &classes.scales {
-            bed.push(group);
-            group += scales.list.len() * weeks;
-        }
-        let mut hard = 0;
-        let place = |g: &super::problem::Group| {
-            (g.apart > 0).then(|| {
-                hard += 1;
-                hard - 1
-            })
-        };
-        let apart: Vec<Option<usize>> = problem.groups.iter().map(place).collect();
-        let turn = group + n * hard * weeks;
-        let supply = turn + n * groups;
-        let harvest = supply + model.supply.len();
-        let all = harvest + model.buckets.len();
-        let apart = (apart, hard);
-        let rows = Rows { weeks, classes: n, groups, apart, mate, bed, group, turn, supply, harvest, all };
-        let mut out = Self {
-            columns: Vec::new(),
-            strips: Vec::new(),
-            slacks: Vec::new(),
-            there: vec![0.0; all],
-            unit: Units::new(model),
-            pace: vec![0.0; all],
-            point: Point { price: vec![0.0; all], ..Point::default() },
-            best: (f64::INFINITY, vec![0.0; all]),
-            balance: 1.0,
-            done: 0,
-            rows,
-            classes,
-        };
-        out.fill_rows(model);
-        let steps_of = step_of(model);
-        let settled = settled_harvest(model);
-        for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
-            for class in 0..n {
-                for a in form.acts.clone() {
-                    let act = &model.acts[a];
-                    let room = out.classes.room(f, act.week, class);
-                    let most = room.most.min(useful(model, act, &settled));
-                    if most > 0 {
-                        let first = word(out.strips.len());
-                        out.add_strips(model, act, f, class);
-                        out.columns.push(Column {
-                            act: word(a),
-                            class: word(class),
-                            earns: -real_i(room.cost),
-                            most: real_i(most),
-                            pace: 0.0,
-                            strips: (first, word(out.strips.len())),
-                        });
-                    }
-                }
-            }
-        }
-        for (b, bucket) in model.buckets.iter().enumerate() {
-            for (most, earns) in steps(bucket, settled[b], steps_of[b]) {
-                let step = real_i(steps_of[b]) / out.unit.harvest[b];
-                let (row, earns, most) = (word(harvest + b), real_i(earns) / step, real_i(most) * step);
-                out.slacks.push(Slack { row, sign: 1.0, earns, most });
-            }
-        }
-        out.set_pace();
-        out
-    }
-
-    fn fill_rows(&mut self, model: &Model<'_>) {
-        let rows = self.rows.clone();
-        for class in 0..rows.classes {
-            for week in 0..rows.weeks {
-                self.there[rows.main(class, week)] = real_i(self.classes.main[class][week]);
-                if model.has_mates {
-                    self.there[rows.mate(class, week)] = real_i(self.classes.mate[class][week]);
-                }
-                for (scale, there) in self.classes.scales[class].there.iter().enumerate() {
-                    self.there[rows.bed(class, scale, week)] = real_i(there[week]) / real_i(PARTS);
-                }
-                for g in 0..rows.groups {
-                    if let Some(row) = rows.group(class, g, week) {
-                        self.there[row] = real_i(self.classes.group[class][g][week]);
-                    }
-                }
-            }
-            for (g, group) in model.problem.groups.iter().enumerate() {
-                let row = rows.turn(class, g);
-                self.there[row] = real_i(self.classes.turns[class][g]);
-                if group.again > 0 && group.reach == Reach::Cell {
-                    let most = 1e4;
-                    self.slacks.push(Slack { row: word(row), sign: -1.0, earns: -real_i(group.again), most });
-                }
-            }
-        }
-        for (k, &n) in model.supply.iter().enumerate() {
-            self.there[rows.supply + k] = real_i(n) / self.unit.supply[k];
-        }
-    }
-
-    fn add_strips(&mut self, model: &Model<'_>, act: &Act, form: usize, class: usize) {
-        let (problem, rows) = (model.problem, &self.rows);
-        let area = real_i(model.forms[form].area);
-        let strips = &mut self.strips;
-        let own = strips.len();
-        let mut strip = |from: usize, to: usize, share: f64| {
-            let begun = strips.len() > own;
-            if let Some(last) = strips.last_mut()
-                && begun
-                && index(last.to) == from
-                && last.share.to_bits() == share.to_bits()
-                && from > rows.supply
-            {
-                last.to = word(to);
-            } else {
-                strips.push(Strip { from: word(from), to: word(to), share });
-            }
-        };
-        if act.mate {
-            strip(rows.mate(class, act.week), rows.mate(class, act.end - 1) + 1, area);
-        } else {
-            strip(rows.main(class, act.week), rows.main(class, act.end - 1) + 1, area);
-            let shares_all_along = problem.pairs.iter().any(|&(main, _)| main == index(act.way));
-            if model.has_mates && !shares_all_along {
-                for week in (act.week..act.end).filter(|week| act.shut >> week & 1 == 1) {
-                    strip(rows.mate(class, week), rows.mate(class, week) + 1, area);
-                }
-            }
-        }
-        if !act.mate {
-            let sizes = &problem.ways[index(act.way)].shapes[model.forms[form].shape].sizes;
-            let scales = &self.classes.scales[class];
-            for scale in 0..scales.list.len() {
-                let share = scales.share(scale, sizes);
-                if share > 0 {
-                    let row = rows.bed(class, scale, act.week);
-                    strip(row, row + act.end - act.week, real_i(share) / real_i(PARTS));
-                }
-            }
-        }
-        for &g in model.groups(act) {
-            let g = index(g);
-            let group = &problem.groups[g];
-            if let (Some(row), Layer::Main) =
-                (rows.group(class, g, act.week), problem.ways[index(act.way)].layer)
-            {
-                let until = (act.end + group.apart).min(problem.weeks);
-                strip(row, row + until - act.week, area);
-            }
-            if group.again > 0 && group.reach == Reach::Cell {
-                strip(rows.turn(class, g), rows.turn(class, g) + 1, area);
-            }
-        }
-        for &(slot, amount) in model.uses(act) {
-            let row = rows.supply + index(slot);
-            strip(row, row + 1, real_i(amount) / self.unit.supply[index(slot)]);
-        }
-        for &(bucket, amount) in model.gives(act) {
-            let row = rows.harvest + index(bucket);
-            strip(row, row + 1, -real_i(amount) / self.unit.harvest[index(bucket)]);
-        }
-    }
-
-    /// Steps from the sums of each row and column, so that no scale of a row matters.
-    fn set_pace(&mut self) {
-        let mut sums = vec![0.0; self.rows.all + 1];
-        let mut delta = vec![0.0; self.rows.all + 1];
-        for column in &mut self.columns {
-            let mut own = 0.0;
-            for s in &self.strips[index(column.strips.0)..index(column.strips.1)] {
-                own += s.share.abs() * f64::from(s.to - s.from);
-                delta[index(s.from)] += s.share.abs();
-                delta[index(s.to)] -= s.share.abs();
-            }
-            column.pace = 1.0 / own;
-        }
-        let mut sum = 0.0;
-        for (total, d) in sums.iter_mut().zip(&delta) {
-            sum += d;
-            *total = sum;
-        }
-        for slack in &self.slacks {
-            sums[index(slack.row)] += 1.0;
-        }
-        for (pace, sum) in self.pace.iter_mut().zip(&sums) {
-            *pace = if *sum > 1e-9 { 1.0 / sum } else { 0.0 };
-        }
-        self.point.amount = vec![0.0; self.columns.len()];
-        self.point.slack = vec![0.0; self.slacks.len()];
-        // How large the prices are against the plantings, guessed from what is earned and what there is.
-        let columns: f64 = self.columns.iter().map(|c| c.earns * c.earns * c.pace).sum();
-        let slacks: f64 = self.slacks.iter().map(|s| s.earns * s.earns).sum();
-        let rows: f64 = self.there.iter().zip(&self.pace).map(|(n, pace)| n * n * pace).sum();
-        self.balance = if rows > 0.0 && slacks > 0.0 { ((columns + slacks) / rows).sqrt() } else { 1.0 };
-    }
-
     /// Prefix sums of the prices.
     fn sums(price: &[f64], out: &mut Vec<f64>) {
         out.clear();
@@ -399,7 +142,7 @@ impl Linear {
             bound += self.surplus(column, sums).max(0.0) * column.most;
         }
         for slack in &self.slacks {
-            bound += (slack.earns - slack.sign * price[index(slack.row)]).max(0.0) * slack.most;
+            bound += slack.surplus(price).max(0.0) * slack.most;
         }
         bound
     }
@@ -423,7 +166,9 @@ impl Linear {
             *row = sum;
         }
         for (s, &n) in self.slacks.iter().zip(&work.ahead_slack) {
-            out[index(s.row)] += s.sign * n;
+            for (row, share) in s.rows {
+                out[index(row)] += share * n;
+            }
         }
     }
 
@@ -485,11 +230,10 @@ impl Linear {
         }
         for (k, s) in self.slacks.iter().enumerate() {
             let x = now.slack[k];
-            let surplus = s.earns - s.sign * now.price[index(s.row)];
-            let next = (x + surplus / balance).max(0.0).min(s.most);
+            let next = (x + s.pace / balance * s.surplus(&now.price)).max(0.0).min(s.most);
             work.ahead_slack.push(2.0 * next - x);
             step.slack[k] = next;
-            moved += (next - x) * (next - x);
+            moved += (next - x) * (next - x) / s.pace;
         }
         self.taken(work);
         for (k, &pace) in self.pace.iter().enumerate() {
@@ -508,7 +252,8 @@ impl Linear {
         let square = |(x, y): (&f64, &f64)| (x - y) * (x - y);
         let columns = a.amount.iter().zip(&b.amount).map(square).zip(&self.columns);
         let amount: f64 = columns.map(|(d, column)| d / column.pace).sum();
-        let slack: f64 = a.slack.iter().zip(&b.slack).map(square).sum();
+        let slacks = a.slack.iter().zip(&b.slack).map(square).zip(&self.slacks);
+        let slack: f64 = slacks.map(|(d, slack)| d / slack.pace).sum();
         let rows = a.price.iter().zip(&b.price).map(square).zip(&self.pace).filter(|&(_, &pace)| pace > 0.0);
         let price: f64 = rows.map(|(d, pace)| d / pace).sum();
         ((amount + slack).sqrt(), price.sqrt())
@@ -542,6 +287,9 @@ impl Linear {
             let prices = self.best.1[from..].iter().zip(units);
             prices.map(|(&p, &unit)| round_i(p / unit * parts).max(0)).collect()
         };
+        let whole_fine = |row: Option<usize>, unit: f64| {
+            row.map_or(0, |row| round_i(self.best.1[row] / unit * real_i(FINE)).max(0))
+        };
         let weeks = |class: usize, first: usize| whole(first + class * rows.weeks, rows.weeks);
         let kept = |row: Option<usize>| row.map_or_else(|| vec![0; rows.weeks], |row| whole(row, rows.weeks));
         let has_mates = rows.bed.first().is_some_and(|&first| first > rows.mate);
@@ -563,6 +311,80 @@ impl Linear {
                 .map(<[i64]>::to_vec)
                 .collect(),
             harvest: fine(rows.harvest, &self.unit.harvest, real_i(FINE)),
+            lump: rows.lump.iter().zip(&self.unit.lump).map(|(&row, &unit)| whole_fine(row, unit)).collect(),
+            good: whole_fine(rows.good, self.unit.good),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fill::prove::prove;
+    use crate::fill::{Bed, Bucket, Cells, Place, Problem, Shape, Start, Supply, Use, Way, Wish, weeks};
+
+    /// Three crops in a bed of 3 x 4 cells through 30 weeks, one of them large, with work to share. Amounts are counted
+    /// in `grain`-ths of a piece and work in `tick`-ths of a minute.
+    fn garden(grain: i64, tick: i64) -> Problem {
+        let crop = |k: usize, size: (usize, usize), long: usize, gives: i64, minutes: i64| Way {
+            name: format!("crop {k}"),
+            wish: Some(k),
+            shapes: vec![Shape { sizes: vec![size], plants: 1 }],
+            starts: (0..30 - long)
+                .map(|week| Start {
+                    week,
+                    taken: weeks(week, week + long),
+                    harvest: (0..3).map(|n| (week + long - 3 + n, gives * grain)).collect(),
+                    uses: vec![Use { supply: 0, week, planting: minutes * tick, plant: 0 }],
+                    ..Start::default()
+                })
+                .collect(),
+            places: vec![Place { bed: 0, to: 30, cells: Cells::first(12), ..Place::default() }],
+            ..Way::default()
+        };
+        let wish = |k: i64, long: usize| Wish {
+            name: format!("wish {k}"),
+            importance: 1 + k,
+            buckets: (6..28)
+                .step_by(long)
+                .map(|from| Bucket {
+                    from,
+                    to: (from + long).min(30),
+                    want: 9 * grain,
+                    extra: 4 * grain,
+                    value: (1 + k) * 1_000_000_000 / grain,
+                    beyond: (1 + k) * 200_000_000 / grain,
+                })
+                .collect(),
+        };
+        Problem {
+            weeks: 30,
+            point: 1_000_000,
+            beds: vec![Bed { height: 3, width: 4, ..Bed::default() }],
+            supplies: vec![Supply { name: "work".into(), there: vec![11 * tick; 30] }],
+            ways: vec![crop(0, (1, 1), 5, 2, 3), crop(1, (1, 2), 8, 3, 4), crop(2, (2, 2), 14, 7, 9)],
+            wishes: vec![wish(0, 1), wish(1, 3), wish(2, 22)],
+            ..Problem::default()
+        }
+    }
+
+    fn bound(problem: &Problem, rounds: usize) -> f64 {
+        let model = crate::fill::model::Model::new(problem);
+        let mut linear = Linear::new(&model);
+        linear.solve(rounds, &mut || true);
+        real_i(prove(&model, &linear.prices()))
+    }
+
+    /// Counting in grams or in thousandths of them, in minutes or in seconds, changes nothing.
+    #[test]
+    fn the_units_of_the_problem_do_not_matter() {
+        let best = bound(&garden(1, 1), 20_000);
+        for (grain, tick) in [(1, 1), (1000, 1), (1_000_000, 600), (10, 100_000)] {
+            let after = bound(&garden(grain, tick), 1500);
+            assert!(
+                after > best * 0.9999 && after < best * 1.002,
+                "in {grain} and {tick}: {after}, not {best}"
+            );
         }
     }
 }

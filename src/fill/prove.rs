@@ -9,7 +9,9 @@
 //!
 //! (Weak duality of linear programmes; any prices prove a bound, good ones a tight one.) All of it in whole numbers.
 
-use super::classes::{Classes, settled_harvest, settled_value, step_of, steps, useful};
+use super::beside::Beside;
+use super::classes::{Classes, settled_value};
+use super::harvest::{Tally, useful};
 use super::model::{Act, Model, Role};
 use super::problem::{Layer, Reach};
 use super::scales::PARTS;
@@ -33,6 +35,10 @@ pub struct Prices {
     /// A unit of harvest, by bucket through all wishes, in [`FINE`] parts of a value unit: a gram is worth so little
     /// that whole value units would be too coarse.
     pub harvest: Vec<i64>,
+    /// How much of the value of a bucket is limited by what each planting alone would add, by bucket, in [`FINE`] parts.
+    pub lump: Vec<i64>,
+    /// How much of what good neighbours add is limited by the plantings there are, in [`FINE`] parts.
+    pub good: i64,
 }
 
 /// Parts of a value unit in which a unit of harvest is priced.
@@ -46,7 +52,9 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
     let product = |there: &[i64], price: &[i64]| -> i128 {
         there.iter().zip(price).map(|(&n, &p)| wide(n.max(0)) * wide(p)).sum()
     };
-    let mut bound = wide(settled_value(model));
+    let tallies = Tally::all(model);
+    let beside = Beside::new(model);
+    let mut bound = wide(settled_value(model, &tallies));
     for class in 0..classes.beds.len() {
         bound += product(&classes.main[class], &prices.main[class]);
         bound += product(&classes.mate[class], &prices.mate[class]);
@@ -65,25 +73,29 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
     for (k, supply) in prices.supply.iter().enumerate() {
         bound += product(&model.supply[k * problem.weeks..(k + 1) * problem.weeks], supply);
     }
-    let steps_of = step_of(model);
-    let settled = settled_harvest(model);
     // From here on in fine parts.
     let mut surplus = 0;
-    for (b, bucket) in model.buckets.iter().enumerate() {
-        for (n, value) in steps(bucket, settled[b], steps_of[b]) {
-            let gain = wide(value) * wide(FINE) - wide(steps_of[b]) * wide(prices.harvest[b]);
+    for (b, tally) in tallies.iter().enumerate() {
+        for &(n, value) in &tally.pieces {
+            let gain = wide(value) * wide(FINE - prices.lump[b]) - wide(tally.step) * wide(prices.harvest[b]);
             surplus += wide(n) * gain.max(0);
         }
+    }
+    if beside.any() {
+        surplus += wide(problem.good_most) * wide((FINE - prices.good).max(0));
+        surplus += wide(beside.settled(model)) * wide(prices.good);
     }
     for (f, form) in model.forms.iter().enumerate().filter(|(_, form)| form.role == Role::Wished) {
         for a in form.acts.clone() {
             let act = &model.acts[a];
             for class in 0..classes.beds.len() {
                 let room = classes.room(f, act.week, class);
-                let most = room.most.min(useful(model, act, &settled));
+                let credit = beside.credit(model, act, &classes.beds[class]);
+                // A planting that harvests nothing may still be a good neighbour.
+                let most = if credit > 0 { room.most } else { room.most.min(useful(model, act, &tallies)) };
                 if most > 0 {
                     let pays = room.cost + paid(model, &classes, prices, (act, f, class));
-                    let fetches = fetched(model, prices, act);
+                    let fetches = fetched(model, prices, act, &tallies) + wide(credit) * wide(prices.good);
                     surplus += (fetches - wide(pays) * wide(FINE)).max(0) * wide(most);
                 }
             }
@@ -94,8 +106,12 @@ pub(crate) fn prove(model: &Model<'_>, prices: &Prices) -> i64 {
 }
 
 /// What the harvest of a planting fetches, in fine parts.
-fn fetched(model: &Model<'_>, prices: &Prices, act: &Act) -> i128 {
-    let fetches = |&(b, amount): &(u32, i64)| i128::from(amount) * i128::from(prices.harvest[index(b)]);
+fn fetched(model: &Model<'_>, prices: &Prices, act: &Act, tallies: &[Tally]) -> i128 {
+    let fetches = |&(b, amount): &(u32, i64)| {
+        let tally = &tallies[index(b)];
+        i128::from(tally.counted(amount)) * i128::from(prices.harvest[index(b)])
+            + i128::from(tally.worth(amount)) * i128::from(prices.lump[index(b)])
+    };
     model.gives(act).iter().map(fetches).sum()
 }
 

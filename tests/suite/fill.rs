@@ -86,9 +86,9 @@ fn plans_of_random_problems_are_valid() {
 #[test]
 fn no_plan_is_worth_more_than_its_bound() {
     let mut tight = 0;
-    for seed in 1000..1600 {
+    for seed in 1000..2500 {
         let problem = random::problem(seed);
-        let outcome = search(&problem, &Asked::times(2 + seed % 12), seed, &mut |_| {});
+        let outcome = search(&problem, &Asked::times(seed % 8), seed, &mut |_| {});
         assert!(
             outcome.value <= outcome.bound,
             "random problem {seed}: {} above {}",
@@ -97,7 +97,7 @@ fn no_plan_is_worth_more_than_its_bound() {
         );
         tight += usize::from(outcome.bound - outcome.value < outcome.value.abs() / 20);
     }
-    println!("{tight} of 600 plans are within 5 % of their bound");
+    println!("{tight} of 1500 plans are within 5 % of their bound");
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! Benchmarks; ratios within one run are what counts.
 #[path = "speed/book.rs"]
 mod book;
+#[path = "speed/fill.rs"]
+mod fill;
 #[path = "speed/growth.rs"]
 mod growth;
 #[path = "speed/paper.rs"]
@@ -9,6 +11,10 @@ mod paper;
 mod screen;
 #[path = "speed/site.rs"]
 mod site;
+
+/// Counts what is alive, so that each benchmark tells its peak memory too.
+#[global_allocator]
+static COUNTED: divan::AllocProfiler = divan::AllocProfiler::system();
 
 fn main() {
     divan::main();

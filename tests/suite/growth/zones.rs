@@ -92,6 +92,45 @@ fn latest(crop: &Crop, conditions: &Conditions<'_>, start: Start, frost: Date) -
     (0..230).map(|n| plus(frost, -n)).find(|on| schedule(crop, conditions, start, *on).is_ok())
 }
 
+/// Zones of the fall table with the climate that stands for them and the middle of their first killing frosts.
+const FALL: [(&str, &str, &str); 5] = [
+    ("zone_C", "new-york", "11-17"),
+    ("zone_D", "toronto", "11-02"),
+    ("zone_E", "ottawa", "10-20"),
+    ("zone_F", "ottawa", "10-08"),
+    ("zone_G", "intl-falls-mn", "09-23"),
+];
+
+/// A row of the fall table: its name, season, the handbook's lower days to maturity, what they count from.
+type Row = (&'static str, Season, u16, CountedFrom);
+
+const IN_PLACE: [Row; 14] = [
+    ("Bean, pole lima", Season::Warm, 60, CountedFrom::Sowing),
+    ("Bean, snap", Season::Warm, 45, CountedFrom::Sowing),
+    ("Carrot", Season::Cool, 70, CountedFrom::Sowing),
+    ("Chard, Swiss", Season::Cool, 55, CountedFrom::Sowing),
+    ("Corn, sweet", Season::Warm, 60, CountedFrom::Sowing),
+    ("Melons, watermelon", Season::Warm, 100, CountedFrom::Sowing),
+    ("Okra", Season::Warm, 90, CountedFrom::Sowing),
+    ("Onion sets", Season::Cool, 100, CountedFrom::Sowing),
+    ("Parsnip", Season::Cool, 125, CountedFrom::Sowing),
+    ("Pea", Season::Cool, 45, CountedFrom::Sowing),
+    ("Radish", Season::Cool, 25, CountedFrom::Sowing),
+    ("Salsify", Season::Cool, 125, CountedFrom::Sowing),
+    ("Spinach", Season::Cool, 40, CountedFrom::Sowing),
+    ("Squash, vine", Season::Warm, 100, CountedFrom::Sowing),
+];
+
+const APART: [Row; 7] = [
+    ("Cabbage", Season::Cool, 70, CountedFrom::SettingOut),
+    ("Celery", Season::Cool, 120, CountedFrom::Sowing),
+    ("Eggplant", Season::Warm, 60, CountedFrom::SettingOut),
+    ("Lettuce", Season::Cool, 35, CountedFrom::Sowing),
+    ("Peppers", Season::Warm, 70, CountedFrom::SettingOut),
+    ("Potatoes, sweet", Season::Warm, 140, CountedFrom::SettingOut),
+    ("Tomato", Season::Warm, 70, CountedFrom::SettingOut),
+];
+
 /// Days by which the last start is later than the table's, without chances: expected warmth added up backwards from
 /// the even-chance frost date, less the picking.
 fn by_warmth(crop: &Crop, season: Season, year: &SiteYear, frost: &str, theirs: MonthDay) -> Option<f64> {
@@ -106,50 +145,15 @@ fn by_warmth(crop: &Crop, season: Season, year: &SiteYear, frost: &str, theirs: 
 #[test]
 fn the_fall_zone_table() {
     let Some((header, rows)) = table("fall_zone_planting.tsv") else { return };
-    let zones = [
-        ("zone_C", "new-york", "11-17"),
-        ("zone_D", "toronto", "11-02"),
-        ("zone_E", "ottawa", "10-20"),
-        ("zone_F", "ottawa", "10-08"),
-        ("zone_G", "intl-falls-mn", "09-23"),
-    ];
-    // Name in the table, season, lower days to maturity of the handbook, what they count from.
-    let (cool, warm) = (Season::Cool, Season::Warm);
-    let (sown, out) = (CountedFrom::Sowing, CountedFrom::SettingOut);
-    let in_place = [
-        ("Bean, pole lima", warm, 60, sown),
-        ("Bean, snap", warm, 45, sown),
-        ("Carrot", cool, 70, sown),
-        ("Chard, Swiss", cool, 55, sown),
-        ("Corn, sweet", warm, 60, sown),
-        ("Melons, watermelon", warm, 100, sown),
-        ("Okra", warm, 90, sown),
-        ("Onion sets", cool, 100, sown),
-        ("Parsnip", cool, 125, sown),
-        ("Pea", cool, 45, sown),
-        ("Radish", cool, 25, sown),
-        ("Salsify", cool, 125, sown),
-        ("Spinach", cool, 40, sown),
-        ("Squash, vine", warm, 100, sown),
-    ];
-    let apart = [
-        ("Cabbage", cool, 70, out),
-        ("Celery", cool, 120, sown),
-        ("Eggplant", warm, 60, out),
-        ("Lettuce", cool, 35, sown),
-        ("Peppers", warm, 70, out),
-        ("Potatoes, sweet", warm, 140, out),
-        ("Tomato", warm, 70, out),
-    ];
     let years: Vec<SiteYear> =
-        zones.iter().map(|(_, preset, frost)| zone(preset, None, Some(frost))).collect();
-    let check = |list: &[(&str, Season, u16, CountedFrom)]| {
+        FALL.iter().map(|(_, preset, frost)| zone(preset, None, Some(frost))).collect();
+    let check = |list: &[Row]| {
         let mut errors = Vec::new();
         for (name, season, days, from) in list {
             let row = rows.iter().find(|r| r[0] == *name).unwrap();
             let crop = plain(*season, *days, *from);
             let mut line = format!("  {name:<20}");
-            for ((column, _, frost), year) in zones.iter().zip(&years) {
+            for ((column, _, frost), year) in FALL.iter().zip(&years) {
                 let cell = &row[header.iter().position(|h| h == column).unwrap()];
                 let frost = frost.parse::<MonthDay>().unwrap().in_year(2027);
                 let conditions = Conditions::new(year).at(Risk::Bold);
@@ -181,22 +185,22 @@ fn the_fall_zone_table() {
     println!(
         "USDA 1919, latest safe dates in autumn (zones C to G; table, days by which the program is later)"
     );
-    let fit = Fit::of(&check(&in_place));
+    let fit = Fit::of(&check(&IN_PLACE));
     fit.print("sown in place");
-    let other = Fit::of(&check(&apart));
+    let other = Fit::of(&check(&APART));
     other.print("set out, or greens that stand frost");
     let cells = |name: &str, column: &str| {
         let row = rows.iter().find(|r| r[0] == name).unwrap();
         row[header.iter().position(|h| h == column).unwrap()].parse::<MonthDay>().ok()
     };
-    let bare: Vec<f64> = in_place
+    let bare: Vec<f64> = IN_PLACE
         .iter()
         .flat_map(|(name, season, days, from)| {
             let crop = plain(*season, *days, *from);
             let of_zone = |((column, _, frost), year): (&(&str, &str, &str), &SiteYear)| {
                 by_warmth(&crop, *season, year, frost, cells(name, column)?)
             };
-            zones.iter().zip(&years).filter_map(of_zone).collect::<Vec<f64>>()
+            FALL.iter().zip(&years).filter_map(of_zone).collect::<Vec<f64>>()
         })
         .collect();
     Fit::of(&bare).print("sown in place, expected warmth alone");

@@ -270,10 +270,10 @@ fn from_dates(spec: &SiteSpec, last: MonthDay, first: MonthDay) -> Result<Climat
     let sigma = spec
         .zone_min
         .map_or_else(|| from_normals(&tmin_months, &rain), |zone| from_zone(&tmin_months, zone.celsius()));
-    let place = 182.0 - free / 2.0;
-    let half = || HalfSource {
+    // Each date at its own distance from the warmest day, which lies on a whole day between them.
+    let half = |away: f64| HalfSource {
         offset: 0.0,
-        date: Some(place),
+        date: Some(182.0 - away),
         counted: Vec::new(),
         error: Input::DatesAlone.error(),
     };
@@ -288,8 +288,8 @@ fn from_dates(spec: &SiteSpec, last: MonthDay, first: MonthDay) -> Result<Climat
             sigma: smooth(&sigma),
             peak,
             pocket: pocket(spec),
-            spring: half(),
-            autumn: half(),
+            spring: half((free / 2.0).round()),
+            autumn: half(free - (free / 2.0).round()),
         },
         trust: Trust { spring: Input::DatesAlone, autumn: Input::DatesAlone },
         alone: true,

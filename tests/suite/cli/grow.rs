@@ -142,3 +142,60 @@ fn a_garden_s_own_days_are_reckoned_with_and_shown() {
     let plain = home.run(&["book", "bean", "--plan", &fresh]).done();
     assert!(!plain.contains("in this garden"), "{plain}");
 }
+
+/// Frost-free places, places where frost comes in any month, the far north, the south and the tropics: "none" where
+/// there is none, never a wrong date.
+#[test]
+fn far_places_have_dates_only_where_there_are_any() {
+    let home = Home::new();
+    let frost = |args: &[&str]| {
+        let json = home.run(&[&["site"][..], args, &["--json"]].concat()).json();
+        let at = |which: &str, share: &str| json["frost"]["0.0"][which][share].clone();
+        (at("last", "5in10"), at("first", "5in10"), json)
+    };
+    let windows = |args: &[&str]| {
+        let json = home.run(&[&["window"][..], args, &["--on", "2027-01-01", "--json"]].concat()).json();
+        json.as_array().unwrap().len()
+    };
+    for tropical in ["miami-fl", "nairobi"] {
+        let (last, first, json) = frost(&[tropical]);
+        assert!(last.is_null() && first.is_null(), "{tropical}: {last} {first}");
+        assert_eq!(json["season_start"].is_null(), tropical == "nairobi");
+    }
+    assert!(windows(&["bean", "--site", "nairobi"]) >= 1);
+    // Garlic waits for a winter that the tropics do not have; lettuce grows in the cool of the highland.
+    assert!(windows(&["lettuce", "--site", "nairobi"]) >= 1);
+    // A mountain with frost in any month: no safe season, and nothing tender succeeds.
+    let alpine = [
+        "--lat",
+        "39.4",
+        "--lon",
+        "-106.2",
+        "--elevation",
+        "3440 m",
+        "--tmax",
+        "-3,-2,1,5,11,17,20,19,15,9,2,-3",
+        "--tmin",
+        "-16,-16,-13,-9,-5,-1,0.5,0,-3,-7,-12,-16",
+    ];
+    let (_, _, json) = frost(&alpine);
+    assert!(json["frost"]["0.0"]["last"]["1in10"].is_null(), "{}", json["frost"]);
+    assert_eq!(windows(&[&["tomato"][..], &alpine].concat()), 0);
+    let text = home.run(&[&["window", "tomato"][..], &alpine].concat()).done();
+    assert!(text.contains("No start succeeds here"), "{text}");
+    // 65 N: a short season of long days.
+    let north = ["--lat", "65", "--lon", "25.5", "--last-frost", "06-05", "--first-frost", "08-28"];
+    let (last, first, json) = frost(&north);
+    assert_eq!((last.as_str(), first.as_str()), (Some("06-05"), Some("08-28")));
+    let hours = json["daylength_hours"].as_array().unwrap();
+    assert!(hours[171].as_f64().unwrap() > 21.5 && hours[354].as_f64().unwrap() < 4.0);
+    assert!(windows(&[&["radish"][..], &north].concat()) >= 1);
+    assert_eq!(windows(&[&["watermelon"][..], &north].concat()), 0);
+    // South: last frosts in spring, which is October.
+    let south = ["--lat", "-41", "--lon", "172.6", "--last-frost", "10-10", "--first-frost", "05-05"];
+    let (last, first, json) = frost(&south);
+    assert_eq!((last.as_str(), first.as_str()), (Some("10-10"), Some("05-05")));
+    assert_eq!(json["season_start"], "07-01");
+    let peas = home.run(&[&["window", "pea"][..], &south, &["--on", "2027-07-01", "--json"]].concat()).json();
+    assert!(peas.as_array().unwrap().iter().any(|w| w["last"].as_str().unwrap() >= "2028-01"), "{peas}");
+}

@@ -125,7 +125,10 @@ fn answers(inside: &mut Pane<'_>, mode: Mode, y: i32) {
 fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
     let words = match question {
         Question::Close(season) => {
-            format!("Close the season {season}? {}", closing_words(model, *season))
+            let words = closing_words(model, *season);
+            let told: Vec<&str> = words.lines().skip(1).map(str::trim).collect();
+            let head = format!("Close the season {season}? Its record is frozen, and your wishes go on.");
+            std::iter::once(head.as_str()).chain(told).collect::<Vec<_>>().join("\n")
         }
         Question::SaveOver => String::from(
             "Another program wrote to the file since it was opened. Save over it? Its version is kept beside it.",
@@ -148,12 +151,15 @@ fn draw_question(pane: &mut Pane<'_>, model: &Model, question: &Question) {
         }
     };
     let mode = model.mode();
-    let lines = wrap(&words, pane.width() - 4);
+    let lines: Vec<String> = words.lines().flat_map(|line| wrap(line, pane.width() - 4)).collect();
+    // Where there is more to tell than room, the answers stay in sight.
+    let most = usize::try_from(pane.height() / 2).unwrap_or(1).max(1);
+    let lines = if lines.len() > most { lines.get(..most).unwrap_or_default() } else { &lines };
     let rows = i32::try_from(lines.len()).unwrap_or(2) + 1;
     let mut inside = slip(pane, "Before that", rows);
     let mut y = 0;
     for line in lines {
-        inside.say(2, y, &line, Role::Slip);
+        inside.say(2, y, line, Role::Slip);
         y += 1;
     }
     answers(&mut inside, mode, y);

@@ -69,6 +69,8 @@ pub struct PlantNeed {
 pub struct SeedlingWeek {
     /// "2027-W12".
     pub week: String,
+    /// Its Monday.
+    pub begins: Date,
     /// Tray cells taken.
     pub cells: u32,
     /// Tray cells there are.
@@ -267,6 +269,7 @@ impl<'a> Desk<'a> {
             .into_iter()
             .map(|(week, (cells, start))| SeedlingWeek {
                 week: week.to_string(),
+                begins: week.monday(),
                 cells: whole(cells),
                 room,
                 start: start
@@ -489,14 +492,16 @@ impl Needs {
         let Some(busiest) = self.busiest() else { return };
         let _ = writeln!(
             out,
-            "\nSeedlings: at most {} tray cells ({}), of {} there are",
-            busiest.cells, busiest.week, busiest.room
+            "\nSeedlings: at most {} tray cells (in the week of {}), of {} there are",
+            busiest.cells,
+            day_text(busiest.begins),
+            busiest.room
         );
         for week in self.seedlings.iter().filter(|w| !w.start.is_empty()) {
             let _ = writeln!(
                 out,
-                "  {}: start {}; {} cells in use",
-                week.week,
+                "  week of {}: start {}; {} cells in use",
+                day_text(week.begins),
                 week.start.join(", "),
                 week.cells
             );

@@ -18,6 +18,7 @@ mod classes;
 mod effort;
 mod file;
 mod greedy;
+mod handover;
 mod harvest;
 mod idle;
 mod linear;
@@ -43,6 +44,7 @@ mod ways;
 pub use build::{Built, build};
 pub use cells::Cells;
 pub use file::{FileError, read as read_problem, write as write_problem};
+pub use handover::{Fit, Freed, Handover, Unfit, handover};
 pub use outcome::{Effort, Met, Outcome, Progress, Quota, Stage};
 pub use problem::{
     Bar, Barred, Bed, Bucket, Fixed, Group, LONGEST, Layer, Near, Place, Placed, Problem, ProblemError,

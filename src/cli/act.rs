@@ -4,6 +4,7 @@ mod diary;
 mod fill;
 mod grow;
 mod new;
+mod next;
 mod open;
 mod paper;
 mod year;
@@ -36,6 +37,7 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         None => open::garden(&cli, here),
         Some(Command::New(args)) => new::make(&args, here),
         Some(Command::Fill(args)) => fill::run(&args, here),
+        Some(Command::Next(args)) => next::run(&args, here),
         Some(Command::Check(args)) => judge(&args, here),
         Some(Command::Week(args)) => week(&args, here),
         Some(Command::Weeks(args)) => paper::weeks(&args, here),

@@ -45,6 +45,8 @@ pub(super) enum Command {
     Fill(Fill),
     /// What is wrong with a garden; exit code 1 where anything stops
     Check(Check),
+    /// What may go into a freed cell now, the best first
+    Next(Next),
     /// What stands where in a week, and its light, soil and frost
     Week(Week),
     /// The whole timeline of a season as text
@@ -220,6 +222,23 @@ pub(super) struct Check {
     /// Explains a rule by its code word, with its numbers and sources
     #[arg(long, value_name = "CODE", conflicts_with = "plan")]
     pub(super) explain: Option<String>,
+    /// Answer for a program
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Flags of `next`.
+#[derive(Debug, Args)]
+pub(super) struct Next {
+    /// The garden
+    pub(super) plan: PathBuf,
+    /// The bed or pot, by its id or name
+    pub(super) place: String,
+    /// The cell, such as B2: column letters from the west, row numbers from the north
+    pub(super) cell: String,
+    /// The day on which something is to go into it; without one, today
+    #[arg(long, value_name = "DATE", value_parser = read_date)]
+    pub(super) on: Option<Date>,
     /// Answer for a program
     #[arg(long)]
     pub(super) json: bool,

@@ -9,6 +9,7 @@ mod check;
 mod closing;
 mod diary;
 mod fill;
+mod next;
 mod record;
 mod schedule;
 mod site;
@@ -21,6 +22,7 @@ pub use check::{check_json, check_text, explain_text};
 pub use closing::closing_json;
 pub use diary::entry_text;
 pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
+pub use next::{next_json, next_text};
 pub use record::{Outlook, record_json, record_text};
 pub use schedule::{
     full_day, own_text, replay_json, replay_text, schedule_json, schedule_text, stage_after, stage_on,

@@ -83,19 +83,46 @@ struct Builder<'a> {
     flowers: bool,
     kinds: Vec<cover::Like>,
     strict: BTreeMap<String, crate::crop::Rotation>,
+    scope: Scope,
+}
+
+/// What the question is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Scope {
+    /// The wishes and the gaps of a season.
+    Season,
+    /// Whatever may be begun on the first day; all that is planned stays.
+    Today,
 }
 
 /// Puts the question of a garden.
 pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Request) -> Built<'a> {
+    build_for(plan, book, year, (request, Scope::Season))
+}
+
+/// Puts the question of a garden for a season, or for one day.
+pub(super) fn build_for<'a>(
+    plan: &'a Plan,
+    book: &'a Book,
+    year: &'a SiteYear,
+    (request, scope): (Request, Scope),
+) -> Built<'a> {
     let start = plan.settings.season_start.unwrap_or_else(|| year.season_start_or_january());
     let season = Season::holding(request.from, start);
     let first = Week::of(request.from);
     let horizon = num::count(first.until(Week::of(season.plus(1).last()))) + 1;
     let clock = Clock {
         first,
-        day: plan.settings.garden_day,
+        // What is begun on one day is reckoned from that day.
+        day: match scope {
+            Scope::Season => plan.settings.garden_day,
+            Scope::Today => chrono::Datelike::weekday(&request.from),
+        },
         from: request.from,
-        last: season.last(),
+        last: match scope {
+            Scope::Season => season.last(),
+            Scope::Today => request.from,
+        },
         weeks: horizon.min(AHEAD),
     };
     let mut open = plan.conditions(book, year);
@@ -122,6 +149,7 @@ pub fn build<'a>(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, request: Re
         flowers,
         kinds: Vec::new(),
         strict: BTreeMap::new(),
+        scope,
     };
     builder.beds();
     builder.kinds = builder.kinds_of_cover();

@@ -222,7 +222,8 @@ impl Teller<'_> {
         format!("{} by {} cells of {} {from}", planting.height, planting.width, self.bed(planting.bed))
     }
 
-    fn supply(&self, supply: usize, week: usize, missing: i64) -> String {
+    /// Which supply is used up, when, and what more would be needed.
+    pub(super) fn supply(&self, supply: usize, week: usize, missing: i64) -> String {
         let known = self.garden.map(|g| g.supplies);
         if known.is_some_and(|s| s.minutes == Some(supply)) {
             let minutes = num::real_i(missing) / MINUTE_UNIT;

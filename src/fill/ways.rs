@@ -63,6 +63,8 @@ impl Clock {
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Sown {
     pub(super) dates: Dates,
+    /// Chance that it is ripe before a killing frost.
+    pub(super) chance: f64,
 }
 
 /// Starts of a crop by one method, and the reasons against the others.
@@ -112,7 +114,7 @@ pub(super) fn starts(crop: &Crop, open: &Conditions<'_>, start: Start, drawing: 
                     continue;
                 }
                 out.begins.push(begin(crop, &schedule, (week, taken), drawing));
-                out.sown.push(Sown { dates: schedule.dates });
+                out.sown.push(Sown { dates: schedule.dates, chance: schedule.chance });
             }
             Err(refusal) => out.refused.push((week, refusal)),
         }
@@ -149,7 +151,7 @@ pub(super) fn covers(crop: &Crop, open: &Conditions<'_>, start: Start, drawing: 
             next.open = 0;
             next.harvest.clear();
             out.begins.push(next);
-            out.sown.push(Sown { dates });
+            out.sown.push(Sown { dates, chance: sown.chance });
         }
     }
     out

@@ -67,6 +67,23 @@ impl Block {
         let bottom = self.row.saturating_add(self.rows);
         Self { row: self.col, col: rows.saturating_sub(bottom), rows: self.cols, cols: self.rows }
     }
+    /// The block named "B2", "B2-C3" or "all" in a grid of so many rows and columns; none where the text names no cells
+    /// of it.
+    pub fn named(text: &str, (rows, cols): (u16, u16)) -> Option<Self> {
+        let text = text.trim();
+        if text.eq_ignore_ascii_case("all") {
+            return Some(Self { row: 0, col: 0, rows, cols });
+        }
+        let (from, to) = text.split_once('-').unwrap_or((text, text));
+        let ((top, left), (bottom, right)) = (cell_at(from)?, cell_at(to)?);
+        let block = Self {
+            row: top,
+            col: left,
+            rows: bottom.checked_sub(top)?.checked_add(1)?,
+            cols: right.checked_sub(left)?.checked_add(1)?,
+        };
+        block.within(rows, cols).then_some(block)
+    }
     /// Its cells, row by row.
     pub fn cells(self) -> impl Iterator<Item = (u16, u16)> {
         (self.row..self.row.saturating_add(self.rows))
@@ -84,6 +101,18 @@ impl fmt::Display for Block {
         }
         Ok(())
     }
+}
+
+/// Reads "B2", and "AA10" in very wide beds: row and column from 0.
+fn cell_at(text: &str) -> Option<(u16, u16)> {
+    let text = text.trim().to_uppercase();
+    let letters: String = text.chars().take_while(char::is_ascii_uppercase).collect();
+    let row: u16 = text.strip_prefix(letters.as_str())?.parse().ok().filter(|r| *r > 0)?;
+    let mut col: u16 = 0;
+    for letter in letters.bytes() {
+        col = col.checked_mul(26)?.checked_add(u16::from(letter - b'A') + 1)?;
+    }
+    Some((row - 1, col.checked_sub(1)?))
 }
 
 fn cell_name(f: &mut fmt::Formatter<'_>, row: u16, col: u16) -> fmt::Result {

@@ -2,6 +2,7 @@
 
 mod checker;
 mod courtyard;
+mod freed;
 mod random;
 mod reasons;
 mod same;

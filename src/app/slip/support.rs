@@ -14,31 +14,7 @@ const KINDS: [(SupportKind, &str); 4] = [
 
 /// Reads "A1", "A1-H2" or "all" in a place of so many rows and columns.
 pub(super) fn block(text: &str, (rows, cols): (u16, u16)) -> Option<Block> {
-    let text = text.trim();
-    if text.eq_ignore_ascii_case("all") {
-        return Some(Block { row: 0, col: 0, rows, cols });
-    }
-    let (from, to) = text.split_once('-').unwrap_or((text, text));
-    let ((top, left), (bottom, right)) = (cell(from)?, cell(to)?);
-    let block = Block {
-        row: top,
-        col: left,
-        rows: bottom.checked_sub(top)?.checked_add(1)?,
-        cols: right.checked_sub(left)?.checked_add(1)?,
-    };
-    block.within(rows, cols).then_some(block)
-}
-
-/// Reads "B2", and "AA10" in very wide beds: row and column from 0.
-fn cell(text: &str) -> Option<(u16, u16)> {
-    let text = text.trim().to_uppercase();
-    let letters: String = text.chars().take_while(char::is_ascii_uppercase).collect();
-    let row: u16 = text.strip_prefix(letters.as_str())?.parse().ok().filter(|r| *r > 0)?;
-    let mut col: u16 = 0;
-    for letter in letters.bytes() {
-        col = col.checked_mul(26)?.checked_add(u16::from(letter - b'A') + 1)?;
-    }
-    Some((row - 1, col.checked_sub(1)?))
+    Block::named(text, (rows, cols))
 }
 
 /// The supports that a line describes; those that are there already keep their dates.

@@ -1,7 +1,7 @@
 //! Ways of growing a crop: each method of starting, in the main layer and as a mate.
 
 use super::cover::Like;
-use super::{Builder, Grown};
+use super::{Builder, Grown, Scope};
 use crate::crop::{Crop, Start, Use};
 use crate::fill::problem::{Layer as On, Role, Way};
 use crate::fill::ways::{self, Drawing, Starts};
@@ -29,8 +29,8 @@ impl<'a> Builder<'a> {
         };
         let role = match wish {
             Some(_) => Role::Wished,
-            None if crop.is_food() => Role::Catch,
-            None => Role::Cover,
+            None if crop.is_for(Use::Cover) && !crop.is_food() => Role::Cover,
+            None => Role::Catch,
         };
         let opens = self.mains.contains(&crop.id) || self.mains.contains(crop.base());
         let by_cell = crate::garden::plants_in(crop.spacing.wide, 1, 1, self.plan.settings.cell) > 1;
@@ -43,8 +43,9 @@ impl<'a> Builder<'a> {
         let mut found: Vec<(Start, Option<Like>, Starts)> = Vec::new();
         for &start in &crop.starts {
             // A bought plant is a way out for a crop that cannot be raised, not a second copy of every start.
-            if (matches!(start, Start::Bought) && raised) || (role != Role::Wished && start != Start::InPlace)
-            {
+            let season = self.scope == Scope::Season;
+            let copy = matches!(start, Start::Bought) && raised;
+            if season && (copy || (role != Role::Wished && start != Start::InPlace)) {
                 continue;
             }
             for kind in kinds.clone() {
@@ -133,7 +134,9 @@ impl<'a> Builder<'a> {
         for crop in book.crops() {
             let catch = self.plan.settings.catch_crops && crop.catch && crop.is_food();
             let cover = self.plan.settings.cover_crops && crop.is_for(Use::Cover) && !crop.is_food();
-            if catch || cover {
+            // On a single day anything may be begun that no wish brings in already.
+            let wished = || self.grown.iter().any(|g| g.crop == crop.id);
+            if catch || cover || (self.scope == Scope::Today && !wished()) {
                 self.grow(crop, None);
             }
         }

@@ -1,7 +1,7 @@
 //! What stands already and stays, and the plan in force.
 
 use super::cover::cells_of;
-use super::{Builder, POINT};
+use super::{Builder, POINT, Scope};
 use crate::calendar::plus;
 use crate::crop::Crop;
 use crate::fill::cells::Cells;
@@ -34,7 +34,8 @@ impl Builder<'_> {
                 continue;
             }
             let first = planting.dates().in_order().into_iter().min().unwrap_or(begins);
-            let settled = planting.fixed
+            let settled = self.scope == Scope::Today
+                || planting.fixed
                 || planting.why == Why::Hand
                 || planting.has_begun()
                 || first < self.request.from;

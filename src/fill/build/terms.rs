@@ -19,7 +19,7 @@ impl Builder<'_> {
     /// hours.
     pub(super) fn idle(&mut self) {
         let mut season: Weeks = 0;
-        let clock = Clock { from: Date::MIN, ..self.clock };
+        let clock = Clock { from: Date::MIN, last: self.season.last(), ..self.clock };
         let drawing = Drawing {
             plan: self.plan,
             clock: &clock,

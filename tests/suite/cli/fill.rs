@@ -163,3 +163,30 @@ fn what_a_rule_costs_is_told_without_writing() {
     assert!(json["changed"].as_array().unwrap().iter().any(|w| w["crop"] == "lettuce"), "{json}");
     assert_eq!(std::fs::read_to_string(home.path("yard.ron")).unwrap(), shady);
 }
+
+#[test]
+fn what_comes_next_in_a_cell_is_ranked() {
+    let home = Home::new();
+    home.file("yard.ron", WISHES);
+    let text = home.run(&["next", "yard.ron", "long box", "b2", "--on", "2027-05-01"]);
+    assert_eq!(text.code, 0, "{}", text.said);
+    for part in [
+        "Long box, cell B2, on ",
+        "free; nothing is planned after.",
+        "What fits now",
+        "towards the wish for lettuce",
+    ] {
+        assert!(text.out.contains(part), "{part} in {}", text.out);
+    }
+    let json = home.run(&["next", "yard.ron", "box-1", "B2", "--on", "2027-05-01", "--json"]).json();
+    let fits = json["fits"].as_array().unwrap();
+    assert!(fits.len() > 5 && json["until"].is_null() && json["cell"] == "B2", "{json}");
+    for field in ["crop", "method", "cells", "plants", "cleared", "chance", "points", "weeks"] {
+        assert!(!fits[0][field].is_null(), "{field} in {}", fits[0]);
+    }
+    let wrong = home.run(&["next", "yard.ron", "box-1", "E9"]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.said.contains("'E9' is no cell of Long box: its cells are A1 to D2"), "{}", wrong.said);
+    let wrong = home.run(&["next", "yard.ron", "box-2", "A1"]);
+    assert!(wrong.said.contains("did you mean 'box-1'?"), "{}", wrong.said);
+}

@@ -106,7 +106,13 @@ pub fn handover(plan: &Plan, book: &Book, year: &SiteYear, freed: &Freed) -> Opt
     let standing = plan.plantings.iter().filter(here).find(|p| p.stands_on(freed.on) && p.failed.is_none());
     Some(Handover {
         standing: standing.map(|p| (p.name.clone(), p.ends())),
-        until: plan.plantings.iter().filter(here).filter_map(|p| p.begins()).filter(|b| *b > freed.on).min(),
+        until: plan
+            .plantings
+            .iter()
+            .filter(here)
+            .filter_map(crate::plan::Planting::begins)
+            .filter(|b| *b > freed.on)
+            .min(),
         fits,
         unfit,
     })
@@ -142,7 +148,7 @@ impl Asking<'_> {
                 }
             }
             if let Some((nearness, words)) = told {
-                let known = against.entry(&grown.crop).or_insert((nearness, w, words.clone()));
+                let known = against.entry(&grown.crop).or_insert_with(|| (nearness, w, words.clone()));
                 if nearness > known.0 {
                     *known = (nearness, w, words);
                 }
@@ -164,7 +170,7 @@ impl Asking<'_> {
             .collect();
         unfit.sort_by_key(|(rest, w, _)| (*rest, *w));
         let mut fits: Vec<Fit> = best.into_values().collect();
-        fits.sort_by(|a, b| key(a).cmp(&key(b)));
+        fits.sort_by_key(key);
         (fits, unfit.into_iter().map(|u| u.2).take(OUT).collect())
     }
 
@@ -234,7 +240,7 @@ impl Asking<'_> {
             let end = self.built.clock.date(act.end.min(self.built.problem.weeks));
             return Err((5, format!("it stands until {}, longer than the cells are free", day_text(end))));
         };
-        self.fit(a, act, site).ok_or((0, String::from("it cannot be planted here")))
+        self.fit(a, act, site).ok_or_else(|| (0, String::from("it cannot be planted here")))
     }
 
     fn fit(&mut self, a: u32, act: &Act, site: super::model::Site) -> Option<Fit> {

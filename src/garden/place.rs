@@ -253,6 +253,37 @@ pub struct Place {
 }
 
 impl Place {
+    /// A bed or pot with nothing said of it but what it is, where and since when.
+    pub fn new(
+        id: PlaceId,
+        name: impl Into<String>,
+        kind: Kind,
+        at: Point,
+        shape: Shape,
+        since: Date,
+    ) -> Self {
+        Self {
+            id,
+            name: name.into(),
+            kind,
+            at,
+            shape,
+            on_paving: false,
+            on_deck: false,
+            tags: Vec::new(),
+            since,
+            fresh: false,
+            until: None,
+            refilled: Vec::new(),
+            sun_hours: None,
+            supports: Vec::new(),
+            covers: Vec::new(),
+            amendments: Vec::new(),
+            lead: None,
+            moves: Vec::new(),
+            note: String::new(),
+        }
+    }
     /// The body of soil in it on a date.
     pub fn soil_on(&self, date: Date) -> SoilId {
         let filling = self.refilled.iter().filter(|d| **d <= date).count();

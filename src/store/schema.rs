@@ -185,25 +185,15 @@ impl BedV0 {
         let id = PlaceId::new(&stem);
         let id = if plan.place(&id).is_none() { id } else { plan.free_place_id(&stem) };
         Place {
-            id,
-            name: self.name.clone(),
-            kind: if self.flowers_only { Kind::FlowerBed } else { Kind::Box },
-            at: Point { x: self.east, y: self.south },
-            shape: Shape::Rect { across: self.across, down: self.down, depth: self.depth },
-            on_paving: false,
-            on_deck: false,
             tags: if self.flowers_only { vec![Tag::FlowersOnly] } else { Vec::new() },
-            since: self.since,
-            fresh: false,
-            until: None,
-            refilled: Vec::new(),
-            sun_hours: None,
-            supports: Vec::new(),
-            covers: Vec::new(),
-            amendments: Vec::new(),
-            lead: None,
-            moves: Vec::new(),
-            note: String::new(),
+            ..Place::new(
+                id,
+                self.name.clone(),
+                if self.flowers_only { Kind::FlowerBed } else { Kind::Box },
+                Point { x: self.east, y: self.south },
+                Shape::Rect { across: self.across, down: self.down, depth: self.depth },
+                self.since,
+            )
         }
     }
 }

@@ -20,25 +20,15 @@ fn day(text: &str) -> Date {
 
 pub(crate) fn bed(id: &str, across: f64, down: f64) -> Place {
     Place {
-        id: PlaceId::new(id),
-        name: id.to_owned(),
-        kind: Kind::Box,
-        at: Point { x: ft(0.0), y: ft(0.0) },
-        shape: Shape::Rect { across: ft(across), down: ft(down), depth: ft(1.0) },
-        on_paving: false,
-        on_deck: false,
-        tags: Vec::new(),
-        since: day("2024-03-01"),
         fresh: true,
-        until: None,
-        refilled: Vec::new(),
-        sun_hours: None,
-        supports: Vec::new(),
-        covers: Vec::new(),
-        amendments: Vec::new(),
-        lead: None,
-        moves: Vec::new(),
-        note: String::new(),
+        ..Place::new(
+            PlaceId::new(id),
+            id,
+            Kind::Box,
+            Point { x: ft(0.0), y: ft(0.0) },
+            Shape::Rect { across: ft(across), down: ft(down), depth: ft(1.0) },
+            day("2024-03-01"),
+        )
     }
 }
 

@@ -98,25 +98,15 @@ impl Grower {
         for (n, x) in [(1, 0.0), (2, 6.0)] {
             let id = PlaceId::new(&format!("box-{n}"));
             let place = Place {
-                id: id.clone(),
-                name: format!("Box {n}"),
-                kind: Kind::Box,
-                at: Point { x: ft(x), y: ft(0.0) },
-                shape: Shape::Rect { across: ft(4.0), down: ft(4.0), depth: ft(1.0) },
-                on_paving: false,
-                on_deck: false,
-                tags: Vec::new(),
-                since: day("2024-03-01"),
                 fresh: true,
-                until: None,
-                refilled: Vec::new(),
-                sun_hours: None,
-                supports: Vec::new(),
-                covers: Vec::new(),
-                amendments: Vec::new(),
-                lead: None,
-                moves: Vec::new(),
-                note: String::new(),
+                ..Place::new(
+                    id.clone(),
+                    format!("Box {n}"),
+                    Kind::Box,
+                    Point { x: ft(x), y: ft(0.0) },
+                    Shape::Rect { across: ft(4.0), down: ft(4.0), depth: ft(1.0) },
+                    day("2024-03-01"),
+                )
             };
             plan.apply(&Edit::Place(id, Some(Box::new(place)))).unwrap();
         }

@@ -29,25 +29,10 @@ pub(in crate::app) fn fresh(model: &Model, kind: Kind, shape: Shape, at: Point) 
         name = format!("{}{}", first.to_uppercase(), name.get(1..).unwrap_or_default());
     }
     Place {
-        id,
-        name,
-        kind,
-        at,
-        shape,
         on_paving: matches!(kind, Kind::Pot),
-        on_deck: false,
         tags: if kind == Kind::FlowerBed { vec![Tag::FlowersOnly] } else { Vec::new() },
-        since: model.week.monday().min(model.today),
         fresh: matches!(kind, Kind::Pot | Kind::Box),
-        until: None,
-        refilled: Vec::new(),
-        sun_hours: None,
-        supports: Vec::new(),
-        covers: Vec::new(),
-        amendments: Vec::new(),
-        lead: None,
-        moves: Vec::new(),
-        note: String::new(),
+        ..Place::new(id, name, kind, at, shape, model.week.monday().min(model.today))
     }
 }
 

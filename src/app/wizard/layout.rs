@@ -47,25 +47,10 @@ pub fn lay_out(
         deep = deep.max(at.y.m() - y + down);
         x = at.x.m() + across + space;
         out.push(Place {
-            id,
-            name,
-            kind: *kind,
-            at,
-            shape: *shape,
             on_paving: *kind == Kind::Pot,
-            on_deck: false,
             tags: if *kind == Kind::FlowerBed { vec![Tag::FlowersOnly] } else { Vec::new() },
-            since,
             fresh: fresh(*kind),
-            until: None,
-            refilled: Vec::new(),
-            sun_hours: None,
-            supports: Vec::new(),
-            covers: Vec::new(),
-            amendments: Vec::new(),
-            lead: None,
-            moves: Vec::new(),
-            note: String::new(),
+            ..Place::new(id, name, *kind, at, *shape, since)
         });
     }
     out

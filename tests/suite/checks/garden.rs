@@ -147,25 +147,15 @@ impl Plot {
         let at = 6.0 * catchcrop::units::num::real(self.plan.places.len());
         let feet = |n: f64| Length::new(n, LengthUnit::Ft);
         self.plan.places.push(Place {
-            id: PlaceId::new(id),
-            name: name.into(),
-            kind: Kind::Box,
-            at: Point { x: feet(at), y: feet(0.0) },
-            shape: Shape::Rect { across: feet(4.0), down: feet(4.0), depth: length("12 in") },
-            on_paving: false,
-            on_deck: false,
-            tags: Vec::new(),
-            since: date("2020-03-01"),
             fresh: true,
-            until: None,
-            refilled: Vec::new(),
-            sun_hours: None,
-            supports: Vec::new(),
-            covers: Vec::new(),
-            amendments: Vec::new(),
-            lead: None,
-            moves: Vec::new(),
-            note: String::new(),
+            ..Place::new(
+                PlaceId::new(id),
+                name,
+                Kind::Box,
+                Point { x: feet(at), y: feet(0.0) },
+                Shape::Rect { across: feet(4.0), down: feet(4.0), depth: length("12 in") },
+                date("2020-03-01"),
+            )
         });
         self.plan.places.last_mut().unwrap()
     }

@@ -6,7 +6,8 @@ use super::here::Here;
 use crate::crop::Book;
 use crate::growth::Risk;
 use crate::plan::{Plan, Settings};
-use crate::site::{Normals, SiteSpec, SiteYear, Weather, presets, station};
+use crate::site::station::{self, DailyFile, StationError};
+use crate::site::{Normals, SiteSpec, SiteYear, Weather, presets};
 use crate::store;
 use crate::units::Measure;
 use std::borrow::Cow;
@@ -39,10 +40,10 @@ pub(super) struct Climate {
 pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> {
     let mut said = Vec::new();
     let mut plan = None;
-    let mut daily = None;
+    let daily = whence.daily.as_deref().map(daily).transpose()?;
     let mut spec = match &whence.site {
         Some(of) => named(of, here, &mut plan, &mut said)?,
-        None => unnamed(whence)?,
+        None => unnamed(whence, daily.as_ref())?,
     };
     if let (Some(lat), Some(lon)) = (whence.lat, whence.lon) {
         (spec.lat, spec.lon) = (lat, lon);
@@ -62,10 +63,7 @@ pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> 
             ..SiteSpec::default()
         };
     }
-    if let Some(path) = &whence.daily {
-        let bytes = store::read_bytes(path)?;
-        let wrong = |e: station::StationError| Trouble::Wrong(format!("{}: {e}", path.display()));
-        let file = station::read(&bytes).map_err(wrong)?;
+    if let (Some(path), Some(file)) = (&whence.daily, &daily) {
         match file.apply(&spec) {
             Ok(of_file) => {
                 said.push(format!("{}: {}", path.display(), file.words()));
@@ -73,9 +71,8 @@ pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> 
             }
             // Too short for a climate, it is the weather of those days at a place that is known otherwise.
             Err(_) if spec.normals.is_some() || spec.preset.is_some() => {}
-            Err(error) => return Err(wrong(error)),
+            Err(error) => return Err(unfit(path, &error)),
         }
-        daily = Some(file);
     }
     spec.last_frost = whence.last_frost.or(spec.last_frost);
     spec.first_frost = whence.first_frost.or(spec.first_frost);
@@ -125,8 +122,24 @@ fn named(
     Ok(spec)
 }
 
-fn unnamed(whence: &Whence) -> Result<SiteSpec, Trouble> {
-    let (Some(lat), Some(lon)) = (whence.lat, whence.lon) else {
+/// The daily file at a path.
+fn daily(path: &Path) -> Result<DailyFile, Trouble> {
+    station::read(&store::read_bytes(path)?).map_err(|error| unfit(path, &error))
+}
+
+fn unfit(path: &Path, error: &StationError) -> Trouble {
+    Trouble::Wrong(format!("{}: {error}", path.display()))
+}
+
+/// A place by its coordinates: those given, or those of the daily file's station.
+fn unnamed(whence: &Whence, daily: Option<&DailyFile>) -> Result<SiteSpec, Trouble> {
+    let station = daily.and_then(|file| file.place).map(|(lat, lon, _)| (lat, lon));
+    let Some((lat, lon)) = whence.lat.zip(whence.lon).or(station) else {
+        if daily.is_some() {
+            return Err(Trouble::wrong(
+                "the daily file does not say where its station lies: give --lat and --lon with it",
+            ));
+        }
         return Err(Trouble::wrong(
             "no place given: name a built-in climate or a garden ('catchcrop site' lists the climates), or give --lat \
              and --lon with average frost dates, normals or a daily file",

@@ -3,6 +3,7 @@
 use super::{Home, example};
 use crate::growth::own::{seasons_of, slow_bean};
 use catchcrop::store::plan_text;
+use std::fmt::Write as _;
 
 #[test]
 fn windows_of_peas_in_spring_and_late_summer() {
@@ -198,4 +199,33 @@ fn far_places_have_dates_only_where_there_are_any() {
     assert_eq!(json["season_start"], "07-01");
     let peas = home.run(&[&["window", "pea"][..], &south, &["--on", "2027-07-01", "--json"]].concat()).json();
     assert!(peas.as_array().unwrap().iter().any(|w| w["last"].as_str().unwrap() >= "2028-01"), "{peas}");
+}
+
+/// A daily file that names its station's place needs no other; one that does not asks for it.
+#[test]
+fn a_daily_file_may_bring_its_place() {
+    let home = Home::new();
+    let mut rows = (
+        String::from("STATION,DATE,LATITUDE,LONGITUDE,ELEVATION,TMAX,TMIN\n"),
+        String::from("DATE,TMAX,TMIN\n"),
+    );
+    let first = catchcrop::calendar::read_date("2001-01-01").unwrap();
+    for (n, day) in first.iter_days().take(365 * 4).enumerate() {
+        let warm = 12.0 - 14.0 * (f64::from(u32::try_from(n).unwrap()) / 365.0 * std::f64::consts::TAU).cos();
+        let (high, low) = (warm + 6.0, warm - 6.0);
+        writeln!(rows.0, "XX1,{day},44.5,-72.5,200,{high:.1},{low:.1}").unwrap();
+        writeln!(rows.1, "{day},{high:.1},{low:.1}").unwrap();
+    }
+    let (placed, bare) = (home.file("placed.csv", &rows.0), home.file("bare.csv", &rows.1));
+    let json = home.run(&["site", "--daily", &placed, "--json"]).json();
+    assert_eq!((json["lat"].as_f64(), json["lon"].as_f64()), (Some(44.5), Some(-72.5)));
+    assert!(json["expected_error_days"].as_f64().unwrap() > 0.0);
+    let ran = home.run(&["site", "--daily", &bare]);
+    assert_eq!(ran.code, 2);
+    assert!(ran.said.contains("give --lat and --lon"), "{}", ran.said);
+    let json = home.run(&["site", "--daily", &bare, "--lat", "44.5", "--lon", "-72.5", "--json"]).json();
+    assert_eq!(json["lat"].as_f64(), Some(44.5));
+    // Past years are replayed.
+    let seen = home.run(&["schedule", "bean", "--daily", &placed, "--on", "2027-06-01", "--json"]).json();
+    assert_eq!(seen["years"]["seen"].as_array().unwrap().len(), 4);
 }

@@ -8,6 +8,9 @@ use crate::garden::{Block, Layer, Place, capacity, shapes_in};
 use crate::growth::{Dates, Outlook, age, outlook};
 use crate::plan::{Edit, Plan, Planting, PlantingId, Why};
 
+/// What a planting would bring by weight, and what it would make go away.
+type Judged = (Vec<(Weight, String)>, Vec<String>);
+
 /// A planting being placed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sowing {
@@ -206,7 +209,7 @@ impl Sowing {
     }
 
     /// What the check says of the plan with it that it does not say without it, and the other way round.
-    fn judged(&self, model: &Model) -> Option<(Vec<(Weight, String)>, Vec<String>)> {
+    fn judged(&self, model: &Model) -> Option<Judged> {
         let year = model.year.as_ref().ok()?;
         let begins = self.planting.begins()?;
         let plan = self.with_it(model)?;
@@ -252,6 +255,9 @@ impl Sowing {
             tone,
             format!("{}: {} {plants} in {place} {}", planting.name, planting.plants, planting.block),
         ));
+        if planting.plants == 0 {
+            out.push((Tone::Stop, String::from("not one plant has room there")));
+        }
         if planting.layer == Layer::Mate {
             out.push((Tone::Plain, String::from("as a mate of what stands there")));
         }
@@ -305,10 +311,12 @@ impl Sowing {
             (early != late).then(|| format!(" ({} - {})", day_text(early), day_text(late)))
         };
         let way = start_words(self.planting.start);
-        let mut begun = Vec::new();
-        begun.extend(dates.sown.map(|d| format!("sown {}", day_text(d))));
-        begun.extend(dates.set_out.map(|d| format!("out {}", day_text(d))));
-        let mut out = vec![(Tone::Plain, format!("{way}: {}", begun.join(", ")))];
+        let begun = match (dates.sown, dates.set_out) {
+            (Some(sown), Some(out)) => format!("{way}: sown {}, out {}", day_text(sown), day_text(out)),
+            (Some(day), None) | (None, Some(day)) => format!("{way} {}", day_text(day)),
+            (None, None) => way.to_owned(),
+        };
+        let mut out = vec![(Tone::Plain, begun)];
         if let Some(first) = dates.first_pick {
             let spread = range(|d| d.first_pick).unwrap_or_default();
             let last = dates.last_pick.map_or_else(String::new, |d| format!(" to {}", day_text(d)));

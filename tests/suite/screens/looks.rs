@@ -57,8 +57,8 @@ fn styles(drawn: &TestBackend) -> String {
 fn style(fore: Color, back: Color, modifier: Modifier) -> String {
     let colour = |c: Color| match c {
         Color::Rgb(r, g, b) => format!("{r:02x}{g:02x}{b:02x}"),
-        Color::Reset => String::from("-"),
-        other => format!("{other:?}"),
+        c if c == Color::Reset => String::from("-"),
+        c => format!("{c:?}"),
     };
     let mut out = format!("{}/{}", colour(fore), colour(back));
     for (flag, sign) in [(Modifier::BOLD, '*'), (Modifier::UNDERLINED, '_'), (Modifier::REVERSED, '!')] {

@@ -82,6 +82,9 @@ pub(super) fn stretch(model: &mut Model) -> Vec<Effect> {
 
 /// Takes up a planting.
 pub(super) fn lift_planting(model: &mut Model, sowing: Sowing) {
+    // What it would change is told by comparing with what holds now.
+    model.judge();
+    model.weigh();
     if !sowing.new {
         let (place, block) = (sowing.planting.place.clone(), sowing.planting.block);
         model.go_to(&place, (block.row, block.col));

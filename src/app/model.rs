@@ -5,7 +5,7 @@ use super::filling::{Offer, Reasons, Run};
 use super::key::Key;
 use super::keymap::Mode;
 use super::pointer::Hold;
-use super::reckon::Reckoned;
+use super::reckon::{Reckoned, Stamps};
 use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
 use super::timeline::{Grouping, Row};
@@ -173,8 +173,8 @@ pub struct Model {
     pub(super) packet: Vec<String>,
     /// The garden was made here and has not been saved yet.
     pub new_garden: bool,
-    /// The season that was reckoned.
-    pub(super) reckoned_for: Option<Season>,
+    /// Of which state what is reckoned is true.
+    pub(super) stamps: Stamps,
 }
 
 impl Model {
@@ -228,7 +228,7 @@ impl Model {
             wizard: Wizard::default(),
             packet: Vec::new(),
             new_garden: false,
-            reckoned_for: None,
+            stamps: Stamps::default(),
         };
         if let Some(first) = model.places().first().map(|p| p.id.clone()) {
             model.go_to(&first, (0, 0));

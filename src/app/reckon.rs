@@ -1,6 +1,7 @@
 //! What is computed from the plan once after every change, so that drawing stays quick.
 
 use super::model::Model;
+use super::view::View;
 use crate::calendar::{Season, Week, plus};
 use crate::check::{Context, Finding, check};
 use crate::crop::Book;
@@ -33,22 +34,66 @@ pub struct Reckoned {
     pub met: BTreeMap<WishId, Met>,
 }
 
+/// Of which state of the garden what is reckoned is true.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Stamps {
+    findings: Option<u64>,
+    kitchen: Option<(Season, u64)>,
+    met: Option<(Season, u64)>,
+}
+
 impl Model {
-    /// Reckons anew.
+    /// Reckons what the view shown needs, where the plan or the season has changed since. What no view shows waits, so
+    /// that a key in a large garden is answered at once.
     pub(super) fn reckon(&mut self) {
-        let season = self.season();
-        let plan = self.shown();
-        let Ok(year) = &self.year else {
-            self.reckoned = Reckoned::default();
+        match self.view {
+            View::Findings => self.judge(),
+            View::Weeks => self.cook(),
+            View::Wishes => self.weigh(),
+            View::Ground | View::Bed | View::Jobs | View::Record | View::Book | View::Needs => {}
+        }
+    }
+    /// What the check says.
+    pub(super) fn judge(&mut self) {
+        if self.stamps.findings == Some(self.revision) {
             return;
-        };
-        let judged = Season::holding(self.today, self.season_start());
-        let context = Context::new(plan, &self.book, year, judged.first(), judged.plus(1).last());
-        let findings = check(&context);
-        let source = Source { plan, book: &self.book, year, season };
-        let reckoned = Reckoned { findings, kitchen: source.kitchen().rows, met: met(&source, plan, season) };
-        self.reckoned = reckoned;
-        self.reckoned_for = Some(season);
+        }
+        self.stamps.findings = Some(self.revision);
+        let findings = self.year.as_ref().map_or_else(
+            |_| Vec::new(),
+            |year| {
+                let judged = Season::holding(self.today, self.season_start());
+                let context =
+                    Context::new(self.shown(), &self.book, year, judged.first(), judged.plus(1).last());
+                check(&context)
+            },
+        );
+        self.reckoned.findings = findings;
+        let last = self.reckoned.findings.len().saturating_sub(1);
+        if let Some(line) = self.lines.get_mut(&View::Findings) {
+            *line = (*line).min(last);
+        }
+    }
+    /// What comes to the kitchen.
+    fn cook(&mut self) {
+        let stamp = (self.season(), self.revision);
+        if self.stamps.kitchen != Some(stamp) {
+            self.stamps.kitchen = Some(stamp);
+            self.reckoned.kitchen = self.source(stamp.0).map_or_else(Vec::new, |s| s.kitchen().rows);
+        }
+    }
+    /// How far the wishes are met.
+    pub(super) fn weigh(&mut self) {
+        let stamp = (self.season(), self.revision);
+        if self.stamps.met != Some(stamp) {
+            self.stamps.met = Some(stamp);
+            let met = self.source(stamp.0).map(|s| met(&s, self.shown(), stamp.0));
+            self.reckoned.met = met.unwrap_or_default();
+        }
+    }
+    fn source(&self, season: Season) -> Option<Source<'_>> {
+        let year = self.year.as_ref().ok()?;
+        Some(Source { plan: self.shown(), book: &self.book, year, season })
     }
 }
 
@@ -60,7 +105,7 @@ pub(super) fn met_of(plan: &Plan, book: &Book, year: &SiteYear, season: Season) 
 fn met(source: &Source<'_>, plan: &Plan, season: Season) -> BTreeMap<WishId, Met> {
     // The sheet lists the wishes of its season in the order of the plan.
     let wishes = plan.wishes.iter().filter(|w| w.season.is_none_or(|y| y == season.year()));
-    let rows = source.wishes().into_iter().zip(source.by_week());
+    let rows = source.by_week();
     wishes
         .zip(rows)
         .map(|(wish, (row, picked))| {

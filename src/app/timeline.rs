@@ -63,7 +63,7 @@ impl Model {
         let season = self.season();
         let mut plantings: Vec<&Planting> =
             self.shown().plantings.iter().filter(|p| touches(p, season)).collect();
-        plantings.sort_by_key(|p| (p.begins(), p.id));
+        plantings.sort_by_cached_key(|p| (p.begins(), p.id));
         let mut places = self.places_of(season);
         if self.alone
             && let Some(bed) = &self.bed
@@ -188,9 +188,7 @@ impl Model {
     /// What stood or will stand in a cell of a place in a season; what was recorded without its cells stood in all.
     pub fn stays_in(&self, (place, cell): &Soil, season: Season) -> Vec<Stay> {
         let mut out = self.stays(place, season);
-        if let Some((row, col)) = cell {
-            out.retain(|s| s.block.is_none_or(|b| b.holds(*row, *col)));
-        }
+        out.retain(|s| s.took(*cell));
         out
     }
 }
@@ -214,14 +212,28 @@ pub struct Stay {
     pub block: Option<Block>,
 }
 
+impl Stay {
+    /// Whether it lies in a season on any day.
+    pub fn touches(&self, season: Season) -> bool {
+        self.from <= season.last() && self.to.is_none_or(|to| to >= season.first())
+    }
+    /// Whether it took a cell, or all cells where none is named.
+    pub fn took(&self, cell: Option<(u16, u16)>) -> bool {
+        cell.is_none_or(|(row, col)| self.block.is_none_or(|b| b.holds(row, col)))
+    }
+}
+
 impl Model {
     /// What stood or will stand in a place in a season, the earliest first. Empty: nothing is known.
     pub fn stays(&self, place: &PlaceId, season: Season) -> Vec<Stay> {
+        let mut out = self.all_stays(place);
+        out.retain(|s| s.touches(season));
+        out
+    }
+    /// The same in every season.
+    pub fn all_stays(&self, place: &PlaceId) -> Vec<Stay> {
         let mut out: Vec<Stay> = Vec::new();
         for past in self.plan.record.iter().filter(|p| p.place == *place) {
-            if past.from > season.last() || past.to < season.first() {
-                continue;
-            }
             let (name, code) = match &past.stood {
                 crate::plan::Stood::Crop { crop, .. } => {
                     let entry = self.book.get(crop);
@@ -250,9 +262,6 @@ impl Model {
         for planting in self.shown().plantings_in(place) {
             let Some(from) = planting.begins() else { continue };
             let to = planting.ends();
-            if from > season.last() || to.is_some_and(|t| t < season.first()) {
-                continue;
-            }
             let code = self.book.get(&planting.crop).map(|c| c.code.clone());
             let family = Some(planting.family.clone());
             out.push(Stay {

@@ -19,6 +19,7 @@ use std::path::PathBuf;
 /// Takes in a message; what is to be done outside comes back.
 pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
     let effects = taken(model, message);
+    model.reckon();
     model.reckon_lists();
     effects
 }
@@ -354,9 +355,6 @@ pub(super) fn time(model: &mut Model, to: impl FnOnce(Week) -> Week) -> Vec<Effe
     if years.contains(&week.year()) {
         model.week = week;
         carry::settle(model);
-        if model.reckoned_for != Some(model.season()) {
-            model.refresh();
-        }
     } else {
         model.say(Tone::Mind, "That is too far from today.");
     }

@@ -65,17 +65,17 @@ fn table(pane: &mut Pane<'_>, model: &Model, soils: &[Soil]) {
         if n == at {
             list::mark(&mut inside.part(0, row, name - 1, 1), 0);
         }
+        let all = model.all_stays(&soil.0);
         for (x, season) in (0..).map(|n| name + n * each).zip(&seasons) {
+            let stood: Vec<&Stay> = all.iter().filter(|s| s.touches(*season) && s.took(soil.1)).collect();
             let here = n == at && *season == model.record_season();
-            stays(&mut inside.part(x, row, each - 1, 1), model, soil, *season, here);
+            stays(&mut inside.part(x, row, each - 1, 1), model, (&soil.0, &stood), *season, here);
         }
     }
 }
 
 /// The letters of what stood in a place in a season.
-fn stays(pane: &mut Pane<'_>, model: &Model, soil: &Soil, season: Season, here: bool) {
-    let stays = model.stays_in(soil, season);
-    let id = &soil.0;
+fn stays(pane: &mut Pane<'_>, model: &Model, (id, stays): (&PlaceId, &[&Stay]), season: Season, here: bool) {
     let mut x = 0;
     if stays.is_empty() {
         let past = season.last() < model.today;
@@ -91,7 +91,7 @@ fn stays(pane: &mut Pane<'_>, model: &Model, soil: &Soil, season: Season, here: 
         pane.say(0, 0, words, Role::Quiet);
     }
     let mut seen: Vec<String> = Vec::new();
-    for stay in &stays {
+    for stay in stays {
         let text = short(model, stay);
         if seen.contains(&text) {
             continue;

@@ -78,7 +78,8 @@ fn a_session_from_an_empty_garden_to_a_saved_one() {
     let read =
         |text: &str| -> catchcrop::plan::Plan { catchcrop::store::text::options().from_str(text).unwrap() };
     let plan = read(&saved);
-    assert_eq!((plan.places.len(), plan.wishes.len(), plan.diary.len()), (3, 3, 2));
+    assert_eq!((plan.places.len(), plan.wishes.len()), (3, 3));
+    assert!(plan.diary.len() >= 2 && plan.diary.iter().any(|e| e.words == "slugs under the boards"));
     assert!(plan.plantings.len() > 10, "the season is filled");
     assert_eq!(read(&catchcrop::store::text::options().to_string(&plan).unwrap()), plan, "it reloads equal");
 }

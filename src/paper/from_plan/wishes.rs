@@ -14,11 +14,13 @@ impl Source<'_> {
         self.asked().map(|w| self.wish(w, met.iter().find(|m| m.wish == w.id))).collect()
     }
 
-    /// What is picked for each wish of the season, week by week, in the order of [`Self::wishes`]; in the unit of the
-    /// wish.
-    pub fn by_week(&self) -> Vec<Vec<(Week, f64)>> {
+    /// The same with what is picked for each week by week, in the unit of the wish.
+    pub fn by_week(&self) -> Vec<(SummaryWish, Vec<(Week, f64)>)> {
         let met = self.met();
-        let of = |w: &Wish| met.iter().find(|m| m.wish == w.id).map_or_else(Vec::new, |m| m.picked.clone());
+        let of = |w: &Wish| {
+            let met = met.iter().find(|m| m.wish == w.id);
+            (self.wish(w, met), met.map_or_else(Vec::new, |m| m.picked.clone()))
+        };
         self.asked().map(of).collect()
     }
 

@@ -11,6 +11,10 @@ mod paper;
 mod screen;
 #[path = "speed/site.rs"]
 mod site;
+#[path = "speed/years.rs"]
+mod years;
+#[path = "speed/years_bench.rs"]
+mod years_bench;
 
 /// Counts what is alive, so that each benchmark tells its peak memory too.
 #[global_allocator]

@@ -5,6 +5,7 @@ mod files;
 mod mistakes;
 mod own;
 mod schema;
+mod years;
 
 use catchcrop::crop::Book;
 use catchcrop::plan::Plan;

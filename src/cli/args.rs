@@ -338,10 +338,10 @@ pub(super) struct Close {
 pub(super) struct Print {
     /// The garden
     pub(super) plan: PathBuf,
-    /// File to write; its ending tells the form: pdf, svg, png, ics, csv, md or txt
+    /// File to write; its ending tells the form: pdf, svg, png, ics, csv, json, md or txt
     #[arg(long, value_name = "FILE")]
     pub(super) to: PathBuf,
-    /// Sheets, parted by commas: year, weeks, ground, seasons, jobs, kitchen, needs, record, labels
+    /// Sheets, parted by commas: year, weeks, ground, seasons, jobs, kitchen, needs, record, pickings, labels
     #[arg(long, value_name = "SHEETS", value_delimiter = ',')]
     pub(super) what: Vec<Sheet>,
     /// Size of the paper; without one, Letter where the garden is measured in feet, else A4
@@ -353,7 +353,7 @@ pub(super) struct Print {
     /// Day of printing, and of the week the ground shows
     #[arg(long, value_name = "DATE", value_parser = read_date)]
     pub(super) on: Option<Date>,
-    /// Weeks of jobs from that day on; without a number, to the end of the season
+    /// Weeks of jobs from that day on; without a number, 5 on paper and to the end of the season in ics, csv and json
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=104))]
     pub(super) weeks: Option<u16>,
     /// Hour of the day, 0 to 23, at which a calendar reminds of a job

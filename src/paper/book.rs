@@ -9,10 +9,12 @@ use super::grid::{self, Grid, Records};
 use super::ground::GroundPlan;
 use super::ical::{self, Stamp};
 use super::jobs::JobList;
+use super::json;
 use super::kitchen::KitchenCalendar;
 use super::labels::Labels;
 use super::needs::NeedsList;
 use super::page::Page;
+use super::pickings::Pickings;
 use super::press::{Format, PaperError, render};
 use super::record::RecordByYears;
 use super::summary::YearSummary;
@@ -35,6 +37,8 @@ pub enum Sheet {
     Needs,
     /// The record by years.
     Record,
+    /// What was picked.
+    Pickings,
     /// Labels for pots and rows.
     Labels,
     /// The year on one page.
@@ -43,7 +47,7 @@ pub enum Sheet {
 
 impl Sheet {
     /// Every sheet in the order in which they are bound.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Year,
         Self::Weeks,
         Self::Ground,
@@ -52,6 +56,7 @@ impl Sheet {
         Self::Kitchen,
         Self::Needs,
         Self::Record,
+        Self::Pickings,
         Self::Labels,
     ];
     /// What is printed unless something else is asked for.
@@ -67,6 +72,7 @@ impl Sheet {
             Self::Kitchen => "kitchen",
             Self::Needs => "needs",
             Self::Record => "record",
+            Self::Pickings => "pickings",
             Self::Labels => "labels",
             Self::Year => "year",
         }
@@ -81,6 +87,7 @@ impl Sheet {
             Self::Kitchen => "what comes to the kitchen when",
             Self::Needs => "the shopping list",
             Self::Record => "what stood where, by years",
+            Self::Pickings => "what was picked, by the diary",
             Self::Labels => "labels for pots and rows",
             Self::Year => "the year on one page",
         }
@@ -121,6 +128,8 @@ pub enum Leaf {
     Needs(NeedsList),
     /// The record by years.
     Record(RecordByYears),
+    /// What was picked.
+    Pickings(Pickings),
     /// Labels.
     Labels(Labels),
     /// The year on one page.
@@ -138,6 +147,7 @@ impl Leaf {
             Self::Kitchen(_) => Sheet::Kitchen,
             Self::Needs(_) => Sheet::Needs,
             Self::Record(_) => Sheet::Record,
+            Self::Pickings(_) => Sheet::Pickings,
             Self::Labels(_) => Sheet::Labels,
             Self::Year(_) => Sheet::Year,
         }
@@ -151,6 +161,7 @@ impl Leaf {
             Self::Kitchen(s) => s.pages(imprint),
             Self::Needs(s) => s.pages(imprint),
             Self::Record(s) => s.pages(imprint),
+            Self::Pickings(s) => s.pages(imprint),
             Self::Labels(s) => s.pages(imprint),
             Self::Year(s) => s.pages(imprint),
         }
@@ -164,6 +175,7 @@ impl Leaf {
             Self::Kitchen(s) => s.grids(),
             Self::Needs(s) => s.grids(),
             Self::Record(s) => s.grids(),
+            Self::Pickings(s) => s.grids(),
             Self::Labels(s) => s.grids(),
             Self::Year(s) => s.grids(),
         }
@@ -177,6 +189,7 @@ impl Leaf {
             Self::Kitchen(s) => s.records(),
             Self::Needs(s) => s.records(),
             Self::Record(s) => s.records(),
+            Self::Pickings(s) => s.records(),
             Self::Labels(s) => s.records(),
             Self::Year(s) => s.records(),
         }
@@ -192,6 +205,8 @@ pub enum Form {
     Calendar,
     /// Tables for other programs, one file a sheet.
     Csv,
+    /// The same tables as JSON in one file, and its JSON Schema beside it.
+    Json,
     /// Markdown.
     Markdown,
     /// Plain text.
@@ -213,11 +228,12 @@ impl Form {
             "png" => Self::Pages(Format::Png(DOTS)),
             "ics" => Self::Calendar,
             "csv" => Self::Csv,
+            "json" => Self::Json,
             "md" => Self::Markdown,
             "txt" => Self::Text,
             other => {
                 return Err(format!(
-                    "'{other}' is no ending this program can write: choose pdf, svg, png, ics, csv, md or txt"
+                    "'{other}' is no ending this program can write: choose pdf, svg, png, ics, csv, json, md or txt"
                 ));
             }
         })
@@ -275,6 +291,14 @@ pub fn print(leaves: &[Leaf], form: Form, imprint: &Imprint, stamp: &Stamp) -> R
             };
             leaves.iter().map(file).collect::<Result<_, PaperError>>()?
         }
+        Form::Json => {
+            let tables: Vec<(Sheet, Records)> = leaves.iter().map(|l| (l.sheet(), l.records())).collect();
+            let file = |suffix: &str, value: &serde_json::Value| Output {
+                suffix: suffix.to_owned(),
+                bytes: format!("{value:#}\n").into_bytes(),
+            };
+            vec![file("", &json::tables(&imprint.garden, &tables)), file("-schema", &json::schema(&tables))]
+        }
         Form::Markdown => one(grid::markdown(&grids(), imprint)),
         Form::Text => one(grid::text(&grids(), imprint)),
     };
@@ -304,6 +328,7 @@ fn calendar(leaves: &[Leaf], stamp: &Stamp) -> Result<String, PaperError> {
             | Leaf::Kitchen(_)
             | Leaf::Needs(_)
             | Leaf::Record(_)
+            | Leaf::Pickings(_)
             | Leaf::Labels(_)
             | Leaf::Year(_) => {}
         }

@@ -70,6 +70,7 @@ impl<'a> Source<'a> {
             Sheet::Kitchen => Leaf::Kitchen(self.kitchen()),
             Sheet::Needs => Leaf::Needs(self.needs()),
             Sheet::Record => Leaf::Record(self.record(extra.years)),
+            Sheet::Pickings => Leaf::Pickings(self.pickings()),
             Sheet::Labels => Leaf::Labels(self.labels()),
             Sheet::Year => Leaf::Year(self.summary()),
         }

@@ -80,7 +80,7 @@ impl YearSummary {
 
     fn facts(&self, flow: &mut Flow<'_>) {
         let (left, right) = flow.sides();
-        let across = 4;
+        let across = if self.facts.len() > 4 { 7 } else { 4 };
         let width = (right - left) / real(across);
         for row in self.facts.chunks(across) {
             let room = width - 8.0;
@@ -113,28 +113,37 @@ impl YearSummary {
             return;
         }
         title(flow, "Who stood where", 60.0);
-        let (left, right) = flow.sides();
         let most = self.families.iter().map(|f| f.cell_weeks).max().unwrap_or(1).max(1);
-        let (name, value) = (120.0, 120.0);
-        for family in &self.families {
-            let lines = TEXT.lines(&family.name, name - 6.0);
-            let tall = (TEXT.leading() * real(lines.len()) + 3.0).max(13.0);
+        // A long list stands in two columns, so that the year keeps to its page.
+        let columns = if self.families.len() > 6 { 2 } else { 1 };
+        for row in self.families.chunks(columns) {
+            let (left, right) = flow.sides();
+            let gutter = 18.0 * real(columns - 1);
+            let width = (right - left - gutter) / real(columns);
+            let name = if columns == 1 { 120.0 } else { 86.0 };
+            let lines = |f: &SummaryFamily| TEXT.lines(&f.name, name - 6.0);
+            let most_lines = row.iter().map(|f| lines(f).len()).max().unwrap_or(1);
+            let tall = (TEXT.leading() * real(most_lines) + 3.0).max(13.0);
             flow.need(tall);
             let y = flow.y;
-            for (k, words) in lines.iter().enumerate() {
-                flow.page().write(left, y + 8.6 + TEXT.leading() * real(k), TEXT, words);
+            for (n, family) in row.iter().enumerate() {
+                let from = left + (width + gutter) * real(n);
+                for (k, words) in lines(family).iter().enumerate() {
+                    flow.page().write(from, y + 8.6 + TEXT.leading() * real(k), TEXT, words);
+                }
+                let words = format!(
+                    "{}, {} cell-weeks",
+                    super::words::count(family.plantings, "planting", "plantings"),
+                    family.cell_weeks
+                );
+                let value = if columns == 1 { 120.0 } else { SMALL.width(&words) + 6.0 };
+                let long = ((width - name - value) * real(family.cell_weeks) / real(most)).max(1.0);
+                let at =
+                    Outline { left: from + name, top: y + 1.6, right: from + name + long, bottom: y + 10.0 };
+                let edge = Edge::solid(family.tint.hue.line(), 0.6);
+                flow.page().pane(at, 1.0, Fill::Hatch(family.tint), edge);
+                flow.page().write(from + width, y + 8.6, SMALL.end(), &words);
             }
-            let room = right - left - name - value;
-            let long = (room * real(family.cell_weeks) / real(most)).max(1.0);
-            let at = Outline { left: left + name, top: y + 1.6, right: left + name + long, bottom: y + 10.0 };
-            let edge = Edge::solid(family.tint.hue.line(), 0.6);
-            flow.page().pane(at, 1.0, Fill::Hatch(family.tint), edge);
-            let words = format!(
-                "{}, {} cell-weeks",
-                super::words::count(family.plantings, "planting", "plantings"),
-                family.cell_weeks
-            );
-            flow.page().write(right, y + 8.6, SMALL.end(), &words);
             flow.y += tall;
         }
     }
@@ -144,17 +153,21 @@ impl YearSummary {
             return;
         }
         title(flow, "Wishes", 70.0);
-        let table = Table { columns: &WISHES, tick: false, pad: table::PAD };
+        // A long list is set tight, so that the year keeps to its page.
+        let tight = self.wishes.len() > 14;
+        let table = Table { columns: &WISHES, tick: false, pad: if tight { 0.35 } else { table::PAD } };
         table.head(flow);
         for wish in &self.wishes {
             let share = format!("{:.0} %", 100.0 * wish.share.clamp(0.0, 9.99));
             let before = flow.y;
+            let (strong, plain): (fn(&str) -> Cell, fn(&str) -> Cell) =
+                if tight { (Cell::tight_strong, Cell::tight) } else { (Cell::strong, Cell::new) };
             let cells = [
-                Cell::strong(&wish.name),
-                Cell::new(&wish.wanted),
-                Cell::new(&wish.met),
-                Cell::new(&share),
-                Cell::default().note(&wish.reason),
+                strong(&wish.name),
+                plain(&wish.wanted),
+                plain(&wish.met),
+                plain(&share),
+                Cell::fine(&wish.reason),
             ];
             table.row(flow, &cells, &mut |flow| {
                 flow.turn();
@@ -165,7 +178,11 @@ impl YearSummary {
                 let (left, right) = flow.sides();
                 let to = left + (right - left) * wish.share.clamp(0.0, 1.0);
                 let y = flow.y;
-                flow.page().line((left, y), (to, y), Edge::solid(Hue::Green.rgb(), 1.4));
+                flow.page().line(
+                    (left, y),
+                    (to, y),
+                    Edge::solid(Hue::Green.rgb(), if tight { 0.9 } else { 1.4 }),
+                );
             }
         }
     }

@@ -6,6 +6,7 @@ use crate::support::{example, opened, press};
 use catchcrop::app::Model;
 use catchcrop::calendar::{Date, Week};
 use catchcrop::fill::{Effort, Request, build, search};
+use catchcrop::paper::{Extra, Format, Paper, Sheet, Source, pages, render};
 use catchcrop::screen::{Depth, Look, Theme, USUAL, picture};
 use catchcrop::site::SiteYear;
 use std::fs;
@@ -54,6 +55,38 @@ fn screenshots_are_fresh() {
             fs::write(folder.join(format!("{name}.png")), drawn.png(1).unwrap()).unwrap();
         } else if fs::read_to_string(&path).ok().as_deref() != Some(&*svg) {
             stale.push(name);
+        }
+    }
+    assert!(stale.is_empty(), "draw these anew with INSTA_UPDATE=always and look at them: {stale:?}");
+}
+
+/// The first page of every sheet of paper, of the same garden printed on 12 May.
+#[test]
+fn pictures_of_paper_are_fresh() {
+    let plan = courtyard().plan;
+    let year = SiteYear::new(&plan.site).unwrap();
+    let day = Date::from_ymd_opt(2027, 5, 12).unwrap();
+    let season = plan.season(day, year.season_start_or_january());
+    let source = Source { plan: &plan, book: catchcrop::store::book(), year: &year, season };
+    let imprint = source.imprint(Paper::A4, day);
+    let write = std::env::var("INSTA_UPDATE").is_ok_and(|v| v == "always");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screenshots");
+    let mut stale = Vec::new();
+    for sheet in Sheet::ALL {
+        let mut all =
+            pages(&source.leaves(&[sheet], Extra { weeks: Some(5), ..Extra::of(Week::of(day)) }), &imprint);
+        all.truncate(1);
+        let svg = render(&all, Format::Svg, "").unwrap().remove(0);
+        let path = folder.join(format!("paper-{sheet}.svg"));
+        if write {
+            fs::write(&path, &svg).unwrap();
+            fs::write(
+                folder.join(format!("paper-{sheet}.png")),
+                render(&all, Format::Png(80), "").unwrap().remove(0),
+            )
+            .unwrap();
+        } else if fs::read(&path).ok() != Some(svg) {
+            stale.push(sheet.word());
         }
     }
     assert!(stale.is_empty(), "draw these anew with INSTA_UPDATE=always and look at them: {stale:?}");

@@ -16,6 +16,8 @@ use std::path::{Path, PathBuf};
 
 /// Seasons back of the record sheet.
 const RECORD_YEARS: u16 = 6;
+/// Weeks of jobs on paper, unless more are asked for.
+const MONTH_AHEAD: u16 = 5;
 
 fn imprint(source: &Source<'_>, paper: Option<PaperWord>, day: Date) -> Imprint {
     let paper = match (paper, source.plan.settings.measure) {
@@ -61,7 +63,12 @@ pub(super) fn print(args: &Print, here: &Here) -> Result<Answer, Trouble> {
         (what, _) => what.iter().copied().collect(),
     };
     let week = Week::of(if source.season.holds(day) { day } else { source.season.first() });
-    let extra = Extra { week, years: RECORD_YEARS, weeks: args.weeks };
+    // The wall wants the month ahead; files for other programs want the season.
+    let weeks = args.weeks.or(match form {
+        Form::Pages(_) | Form::Text | Form::Markdown => Some(MONTH_AHEAD),
+        Form::Calendar | Form::Csv | Form::Json => None,
+    });
+    let extra = Extra { week, years: RECORD_YEARS, weeks };
     let what: Vec<Sheet> = wanted.into_iter().collect();
     let leaves = source.leaves(&what, extra);
     let print =

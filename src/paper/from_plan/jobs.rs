@@ -22,7 +22,11 @@ impl Source<'_> {
             .collect();
         JobList {
             title: format!("Jobs of {}", self.season),
-            note: String::from("Minutes are estimates; set your own in the garden file."),
+            note: format!(
+                "From {} to {}. Minutes are estimates; set your own in the garden file.",
+                crate::paper::words::day(from.monday()),
+                crate::paper::words::day(last.sunday())
+            ),
             weeks,
         }
     }

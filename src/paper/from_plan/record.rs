@@ -3,15 +3,12 @@
 use super::{Source, cells, end, name};
 use crate::calendar::{Date, Season, plus};
 use crate::garden::{Place, SoilId};
-use crate::paper::grid::Records;
 use crate::paper::labels::{Label, Labels};
+use crate::paper::pickings::{Picking, Pickings};
 use crate::paper::record::{Known, RecordByYears, Soil, Stay};
 use crate::paper::words::span;
-use crate::plan::{Event, Past, Planting, Stood};
+use crate::plan::{Event, Past, Planting, Stood, Why};
 use crate::units::Amount;
-
-/// Columns of the pickings as records.
-const PICKINGS: [&str; 7] = ["date", "crop", "place", "cells", "amount", "unit", "words"];
 
 impl Source<'_> {
     /// What stood in every soil in the last `years` seasons, the one shown the last of them.
@@ -116,7 +113,9 @@ impl Source<'_> {
 
     /// A label for every planting of the season.
     pub fn labels(&self) -> Labels {
-        let labels = self.plantings().into_iter().map(|p| self.label(p)).collect();
+        // Nobody labels green manure.
+        let here = self.plantings().into_iter().filter(|p| p.why != Why::Cover && p.failed.is_none());
+        let labels = here.map(|p| self.label(p)).collect();
         Labels { title: "Labels".to_owned(), note: String::new(), labels }
     }
 
@@ -149,26 +148,29 @@ impl Source<'_> {
         }
     }
 
-    /// What the diary says was picked, for other programs: grams, or pieces by their word.
-    pub fn pickings(&self) -> Records {
-        let corrected: Vec<u32> = self.plan.diary.iter().filter_map(|e| e.corrects).collect();
+    /// What the diary says was picked in the season.
+    pub fn pickings(&self) -> Pickings {
         let mut rows = Vec::new();
-        for entry in self.plan.diary.iter().filter(|e| !corrected.contains(&e.id)) {
+        for entry in self.told() {
             let Event::Picked(amount) = &entry.what else { continue };
             let planting = entry.planting.and_then(|id| self.plan.planting(id));
             let place = entry.place.as_ref().or_else(|| planting.map(|p| &p.place));
-            let bed = place.and_then(|id| self.plan.place(id)).map_or_else(String::new, |b| b.name.clone());
-            rows.push(vec![
-                entry.on.to_string(),
-                planting.map_or_else(String::new, |p| p.name.clone()),
-                bed,
-                planting.map_or_else(String::new, |p| cells(p.block)),
-                crate::paper::svg::num(amount.value()),
-                unit(*amount),
-                entry.words.clone(),
-            ]);
+            rows.push(Picking {
+                on: entry.on,
+                crop: planting.map_or_else(String::new, |p| p.name.clone()),
+                place: place.and_then(|id| self.plan.place(id)).map_or_else(String::new, |b| b.name.clone()),
+                cells: planting.map_or_else(String::new, |p| cells(p.block)),
+                amount: *amount,
+                words: entry.words.clone(),
+            });
         }
-        Records { columns: &PICKINGS, rows }
+        rows.sort_by(|a, b| (a.on, &a.crop, &a.place, &a.cells).cmp(&(b.on, &b.crop, &b.place, &b.cells)));
+        Pickings {
+            title: format!("Picked in {}", self.season),
+            note: "As the diary has it, corrected entries left out.".to_owned(),
+            measure: self.plan.settings.measure,
+            rows,
+        }
     }
 }
 

@@ -68,7 +68,7 @@ impl Source<'_> {
     }
 
     /// Diary entries of the season that still count.
-    fn told(&self) -> impl Iterator<Item = &crate::plan::DiaryEntry> {
+    pub(super) fn told(&self) -> impl Iterator<Item = &crate::plan::DiaryEntry> {
         let corrected: BTreeSet<u32> = self.plan.diary.iter().filter_map(|e| e.corrects).collect();
         let season = self.season;
         self.plan.diary.iter().filter(move |e| !corrected.contains(&e.id) && season.holds(e.on))

@@ -249,7 +249,7 @@ fn pickings_leave_out_what_was_corrected() {
     };
     plan.diary = vec![entry(1, 900.0, None), entry(2, 400.0, Some(1))];
     with(&plan, |source| {
-        let records = source.pickings();
+        let records = source.pickings().records();
         assert_eq!(records.columns.join(" "), "date crop place cells amount unit words");
         assert_eq!(records.rows.len(), 1);
         let words = csv(&records).unwrap();

@@ -101,6 +101,80 @@ fn alarms_only_when_asked() {
     assert!(todo.is_some(), "the reader finds the alarm inside its job");
 }
 
+/// The JSON of sheets holds what their CSV holds, and the schema beside it describes it: every row has the columns it
+/// names and no others.
+#[test]
+fn json_comes_with_its_schema() {
+    use catchcrop::paper::{Form, Leaf, print};
+    let leaves = [Leaf::Jobs(demo::jobs(2)), Leaf::Labels(sheets::labels(3)), Leaf::Needs(sheets::needs())];
+    let form = Form::of("json").unwrap();
+    let out = print(&leaves, form, &demo::imprint(catchcrop::paper::Paper::A4), &stamp(None)).unwrap();
+    assert_eq!(out.files.iter().map(|f| f.suffix.as_str()).collect::<Vec<_>>(), ["", "-schema"]);
+    let read = |n: usize| serde_json::from_slice::<serde_json::Value>(&out.files[n].bytes).unwrap();
+    let (value, schema) = (read(0), read(1));
+    let records = demo::jobs(2).records();
+    let rows = value["sheets"]["jobs"].as_array().unwrap();
+    assert_eq!(rows.len(), records.rows.len());
+    assert_eq!(rows[0]["what"].as_str().unwrap(), records.rows[0][2]);
+    for sheet in ["jobs", "labels", "needs"] {
+        let items = &schema["properties"]["sheets"]["properties"][sheet]["items"];
+        let named: Vec<&str> =
+            items["required"].as_array().unwrap().iter().filter_map(|v| v.as_str()).collect();
+        for row in value["sheets"][sheet].as_array().unwrap() {
+            let row = row.as_object().unwrap();
+            assert_eq!(row.len(), named.len(), "{sheet}");
+            assert!(named.iter().all(|n| row[*n].is_string() && items["properties"][*n]["type"] == "string"));
+        }
+    }
+}
+
+/// A second reader of calendars and of CSV, in Python, where it is there: it must find every entry without an error.
+#[test]
+fn python_reads_the_calendar_and_the_csv() {
+    let script = r#"
+import csv, io, sys
+import icalendar
+folder = sys.argv[1]
+cal = icalendar.Calendar.from_ical(open(folder + "/yard.ics", "rb").read())
+todo = [c for c in cal.walk("VTODO")]
+event = [c for c in cal.walk("VEVENT")]
+bad = [e for c in cal.walk() for e in c.errors]
+assert not bad, bad
+assert all(c["DUE"].dt >= c["DTSTART"].dt for c in todo)
+assert all(c["DTEND"].dt > c["DTSTART"].dt for c in event)
+assert len({str(c["UID"]) for c in todo + event}) == len(todo) + len(event)
+try:
+    import vobject
+    second = vobject.readOne(open(folder + "/yard.ics", encoding="utf-8", newline="").read())
+    assert len(second.contents["vtodo"]) == len(todo)
+except ImportError:
+    print("vobject is not there: skipped", file=sys.stderr)
+rows = list(csv.reader(io.StringIO(open(folder + "/yard.csv", encoding="utf-8", newline="").read()), strict=True))
+print(len(todo), len(event), len(rows), len(rows[0]))
+"#;
+    let folder = tempfile::tempdir().unwrap();
+    let (jobs, season) = (demo::jobs(8), demo::season(12));
+    std::fs::write(folder.path().join("yard.ics"), calendar(&jobs, Some(&season), &stamp(Some(8)))).unwrap();
+    let records = jobs.records();
+    std::fs::write(folder.path().join("yard.csv"), csv(&records).unwrap()).unwrap();
+    let out = std::process::Command::new("python3").arg("-c").arg(script).arg(folder.path()).output();
+    let Ok(out) = out else {
+        println!("python3 is not there: skipped");
+        return;
+    };
+    let said = String::from_utf8_lossy(&out.stderr);
+    if said.contains("ModuleNotFoundError") {
+        println!("python3 has no icalendar: skipped");
+        return;
+    }
+    assert!(out.status.success(), "{said}");
+    let todo = jobs.weeks.iter().map(|w| w.jobs.len()).sum::<usize>();
+    let counts: Vec<usize> =
+        String::from_utf8_lossy(&out.stdout).split_whitespace().map(|n| n.parse().unwrap()).collect();
+    assert_eq!((counts[0], counts[2], counts[3]), (todo, records.rows.len() + 1, records.columns.len()));
+    assert!(counts[1] > 0);
+}
+
 /// Reads CSV with the crate's reader in its strictest setting.
 fn back(words: &str) -> Vec<Vec<String>> {
     let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(words.as_bytes());
@@ -162,6 +236,7 @@ fn columns_are_a_promise() {
         (sheets::kitchen(0).records(), "crop week from to amount unit"),
         (sheets::needs().records(), "part what amount detail by"),
         (sheets::record(0, 0).records(), "soil year known crop family cells from to"),
+        (sheets::pickings().records(), "date crop place cells amount unit words"),
         (sheets::labels(0).records(), "crop botanical place code lines"),
         (sheets::summary().records(), "wish wanted met share reason"),
     ];
@@ -194,6 +269,7 @@ fn leaves() -> Vec<Leaf> {
         Leaf::Kitchen(sheets::kitchen(6)),
         Leaf::Needs(sheets::needs()),
         Leaf::Record(sheets::record(5, 4)),
+        Leaf::Pickings(sheets::pickings()),
         Leaf::Labels(sheets::labels(9)),
     ]
 }
@@ -204,15 +280,16 @@ fn every_sheet_in_every_form() {
     let bound: Vec<_> = leaves.iter().map(Leaf::sheet).collect();
     assert_eq!(bound, Sheet::ALL, "the test has every sheet, in the order of binding");
     let imprint = demo::imprint(Paper::A4);
-    for ending in ["pdf", "svg", "png", "ics", "csv", "md", "txt"] {
+    for ending in ["pdf", "svg", "png", "ics", "csv", "json", "md", "txt"] {
         let form = Form::of(ending).unwrap();
         let made = print(&leaves, form, &imprint, &stamp(None)).unwrap();
         assert!(made.files.iter().all(|f| f.bytes.len() > 60), "{ending}");
         assert_eq!(made.missing, []);
         let mut names: Vec<_> = made.files.iter().map(|f| f.suffix.as_str()).collect();
         match ending {
-            "svg" | "png" => assert!(names.len() >= 9 && names[1] == "-2", "{names:?}"),
-            "csv" => assert!(names.contains(&"-jobs") && names.len() == 9, "{names:?}"),
+            "svg" | "png" => assert!(names.len() >= 10 && names[1] == "-2", "{names:?}"),
+            "csv" => assert!(names.contains(&"-jobs") && names.len() == 10, "{names:?}"),
+            "json" => assert_eq!(names, ["", "-schema"]),
             _ => assert_eq!(names, [""]),
         }
         names.sort_unstable();

@@ -288,3 +288,29 @@ pub(super) fn summary() -> YearSummary {
         ],
     }
 }
+
+pub(super) fn pickings() -> catchcrop::paper::Pickings {
+    let row = |n: i64| catchcrop::paper::Picking {
+        on: demo::date(150 + 3 * n),
+        crop: demo::CROPS[usize::try_from(n).unwrap() % 16].0.to_owned(),
+        place: "Long box".to_owned(),
+        cells: "A1\u{2013}B2".to_owned(),
+        amount: "250 g".parse().unwrap(),
+        words: if n % 3 == 0 { "the first ones, small but tender".to_owned() } else { String::new() },
+    };
+    catchcrop::paper::Pickings {
+        title: "Picked in 2027".to_owned(),
+        note: "As the diary has it.".to_owned(),
+        measure: catchcrop::units::Measure::Metric,
+        rows: (0..90).map(row).collect(),
+    }
+}
+
+#[test]
+fn pickings_run_over_pages() {
+    let imprint = demo::imprint(Paper::A4);
+    let mut pages = pickings().pages(&imprint);
+    assert!(pages.len() > 1);
+    catchcrop::paper::number(&mut pages, &imprint);
+    super::geometry::sound(&pages);
+}

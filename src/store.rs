@@ -22,7 +22,7 @@ mod tree;
 mod verify;
 
 pub use builtin::{FILES, SOURCES, book, book_files};
-pub use disk::{read_bytes, read_text, write_out};
+pub use disk::{read_bytes, read_text, write_beside, write_out};
 pub use error::StoreError;
 pub use fault::{Fault, Weight};
 pub use journal::Recovery;

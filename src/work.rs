@@ -18,6 +18,7 @@ mod jobs;
 mod kitchen;
 mod mix;
 mod needs;
+mod seasons;
 mod seed;
 mod sky;
 mod stages;
@@ -27,7 +28,7 @@ mod weather;
 mod week;
 
 pub use beside::{Beside, beside};
-pub use close::{Closing, close, closing};
+pub use close::{Closing, Kept, close, closing, reopen, yields_text};
 pub use desk::POTS;
 pub use entry::{NoteError, entry, note};
 pub use forecast::{Forecast, forecast};
@@ -39,6 +40,7 @@ pub use needs::{
     CompostNeed, MixNeed, Needs, PlantNeed, SeedNeed, SeedlingWeek, SupportWanted, WaterNeed, WaterWeek,
     needs,
 };
+pub use seasons::{CropSeason, CropSeasons, own_yields, seasons, seasons_words};
 pub use seed::{BUY_NEW, SOW_THICKER, in_packet, packet_sprouts, sprouts};
 pub use sky::Sky;
 pub use told::{TellError, Told, tell};

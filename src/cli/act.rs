@@ -43,6 +43,8 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::Weeks(args)) => paper::weeks(&args, here),
         Some(Command::Needs(args)) => year::needs(&args, here),
         Some(Command::Record(args)) => year::record(&args, here),
+        Some(Command::Kitchen(args)) => year::kitchen(&args, here),
+        Some(Command::Seasons(args)) => year::seasons(&args, here),
         Some(Command::Close(args)) => year::close(&args, here),
         Some(Command::Note(args)) => diary::write(&args, here),
         Some(Command::Print(args)) => paper::print(&args, here),

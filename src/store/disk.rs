@@ -151,6 +151,17 @@ pub fn write_out(path: &Path, bytes: &[u8], over: bool) -> Result<(), StoreError
     if over && path.exists() { replace(&target(path), bytes) } else { create(path, bytes) }
 }
 
+/// Writes a file of the program's own in a folder that is made where it is not there, over what it wrote before.
+///
+/// # Errors
+/// Where the folder or the disk refuses.
+pub fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
+    if let Some(folder) = path.parent().filter(|f| !f.as_os_str().is_empty()) {
+        fs::create_dir_all(folder).map_err(|e| StoreError::io("write", path, &e))?;
+    }
+    write_out(path, bytes, true)
+}
+
 /// A number for a content: equal contents have equal numbers (FNV-1a, 64 bits).
 pub(super) fn print(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {

@@ -1,6 +1,7 @@
 //! The diary: an entry becomes one edit, with the real date on its planting and the dates that follow.
 
 use super::amounts::inside;
+use super::close::frozen;
 use super::forecast::redated;
 use crate::calendar::{Date, day_text};
 use crate::crop::Book;
@@ -32,6 +33,16 @@ pub enum NoteError {
     /// No such disease or pest.
     #[error("the crop book has no trouble '{0}'")]
     NoTrouble(String),
+    /// Its day lies in a season that is closed.
+    #[error(
+        "{on} lies in a season that is closed (up to {last}): open it again first (`catchcrop close PLAN --reopen`)"
+    )]
+    Closed {
+        /// The day.
+        on: String,
+        /// The last day of the closed seasons.
+        last: String,
+    },
     /// Out of order with what is known.
     #[error("{name} cannot be {stage} on {on}: it was {other} on {when}; correct that entry first")]
     Order {
@@ -61,6 +72,9 @@ pub fn entry(plan: &Plan, planting: Option<PlantingId>, on: Date, what: Event) -
 /// Where the entry names what is not there, or contradicts what the diary says already.
 pub fn note(plan: &Plan, book: &Book, year: &SiteYear, entry: DiaryEntry) -> Result<Edit, NoteError> {
     verify(plan, book, &entry)?;
+    if let Some(last) = frozen(plan, year).filter(|last| entry.on <= *last) {
+        return Err(NoteError::Closed { on: day_text(entry.on), last: day_text(last) });
+    }
     // The grower's choices alone: what the garden learns of the whole must not move what is told.
     let conditions = plan.choices(year);
     let Edit::Batch(words, edits) = plan.noting(entry) else {

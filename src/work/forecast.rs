@@ -1,6 +1,7 @@
 //! Real dates in place of forecasts: later stages move, and what follows in the same cells is pushed.
 
 use super::amounts::inside;
+use super::close::frozen;
 use crate::calendar::{Date, Week, day_text, days_between, plus};
 use crate::crop::{Book, Crop, Start};
 use crate::growth::{Conditions, Dates, Stage, age, outlook};
@@ -38,7 +39,10 @@ pub fn forecast(plan: &Plan, book: &Book, year: &SiteYear) -> Forecast {
     // The grower's choices alone: what the garden learns of the whole must not move what is told.
     let conditions = plan.choices(year);
     let mut now = plan.plantings.clone();
-    for planting in &mut now {
+    // The record of a closed season stays as it is.
+    let frozen = frozen(plan, year);
+    let over = |p: &Planting| p.ends().zip(frozen).is_some_and(|(end, last)| end <= last);
+    for planting in now.iter_mut().filter(|p| !over(p)) {
         // From the dates as they were meant, so that a corrected entry moves everything back.
         let dates = redated(planting, book.get(&planting.crop), &conditions);
         planting.move_to(dates);

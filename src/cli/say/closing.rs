@@ -12,6 +12,12 @@ pub fn closing_json(closing: &Closing) -> Value {
         "carried": closing.carried,
         "untold": closing.untold,
         "failed": closing.failed,
+        "yields": closing.yields.iter().map(|(name, seen, plants, usual)| json!({
+            "name": name, "seen": seen, "plants": plants, "book": usual,
+        })).collect::<Value>(),
+        "wishes": closing.kept.iter().map(|k| json!({
+            "wish": k.wish, "name": k.name, "wanted": k.wanted, "picked": k.picked, "share": figure(k.share, 4),
+        })).collect::<Value>(),
         "days": closing.days.iter().map(|(name, days)| json!({
             "name": name,
             "catalogue": figure(days.catalogue, 1),

@@ -207,7 +207,7 @@ fn sheets_are_printed_and_never_over_a_file() {
     assert!(calendar.contains("BEGIN:VTODO") && calendar.contains("BEGIN:VALARM"), "{calendar}");
     let wrong = print(&["--to", "weeks.doc"]);
     assert_eq!(wrong.code, 2);
-    assert!(wrong.said.contains("choose pdf, svg, png, ics, csv, md or txt"), "{}", wrong.said);
+    assert!(wrong.said.contains("choose pdf, svg, png, ics, csv, json, md or txt"), "{}", wrong.said);
     let wrong = print(&["--to", "x.pdf", "--what", "week"]);
     assert_eq!(wrong.code, 2);
     assert!(wrong.said.contains("choose from"), "{}", wrong.said);

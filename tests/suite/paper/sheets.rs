@@ -291,8 +291,8 @@ pub(super) fn summary() -> YearSummary {
 
 pub(super) fn pickings() -> catchcrop::paper::Pickings {
     let row = |n: i64| catchcrop::paper::Picking {
-        on: demo::date(150 + 3 * n),
-        crop: demo::CROPS[usize::try_from(n).unwrap() % 16].0.to_owned(),
+        on: super::demo::date(150 + 3 * n),
+        crop: super::demo::CROPS[usize::try_from(n).unwrap() % 16].0.to_owned(),
         place: "Long box".to_owned(),
         cells: "A1\u{2013}B2".to_owned(),
         amount: "250 g".parse().unwrap(),
@@ -308,7 +308,7 @@ pub(super) fn pickings() -> catchcrop::paper::Pickings {
 
 #[test]
 fn pickings_run_over_pages() {
-    let imprint = demo::imprint(Paper::A4);
+    let imprint = super::demo::imprint(catchcrop::paper::Paper::A4);
     let mut pages = pickings().pages(&imprint);
     assert!(pages.len() > 1);
     catchcrop::paper::number(&mut pages, &imprint);

@@ -161,6 +161,73 @@ fn another_entry_counts_again_when_one_is_corrected() {
     assert_eq!(plan.planting(PlantingId(1)).unwrap().real.first_pick, Some(day("2027-05-24")));
 }
 
+/// A closed season keeps its record: nothing is written into it and no date of it moves, until it is opened again. Wishes
+/// that were for it alone go on into the next, once.
+#[test]
+fn a_closed_season_is_frozen_until_it_is_opened_again() {
+    let (mut plan, year) = courtyard();
+    write(&mut plan, &year, 1, day("2027-04-12"), Event::Done(Stage::Sown)).unwrap();
+    write(&mut plan, &year, 1, day("2027-05-20"), Event::Picked(Amount::grams(300.0, Measure::Us))).unwrap();
+    write(&mut plan, &year, 1, day("2027-06-01"), Event::Done(Stage::Cleared)).unwrap();
+    let mut wish = plan.wishes[0].clone();
+    wish.season = Some(2027);
+    plan.apply(&catchcrop::plan::Edit::Wish(wish.id, Some(Box::new(wish.clone())))).unwrap();
+    let season = Season::holding(day("2027-06-01"), year.season_start_or_january());
+    let wishes = plan.wishes.len();
+    let before = plan.clone();
+    let back = plan.apply(&close(&plan, season)).unwrap();
+    assert_eq!(plan.wishes.len(), wishes + 1);
+    assert_eq!(plan.wishes.last().unwrap().season, Some(2028));
+    let once = plan.clone();
+    plan.apply(&close(&plan, season)).unwrap();
+    assert_eq!(plan, once);
+    let late = write(&mut plan, &year, 1, day("2027-05-24"), Event::Remark);
+    assert!(matches!(late, Err(NoteError::Closed { .. })), "{late:?}");
+    assert!(forecast(&plan, book(), &year).is_still());
+    let mut open = plan.clone();
+    open.apply(&catchcrop::work::reopen(&plan, season)).unwrap();
+    write(&mut open, &year, 1, day("2027-05-24"), Event::Remark).unwrap();
+    plan.apply(&back).unwrap();
+    assert_eq!(plan, before, "and it can be taken back");
+}
+
+/// Seasons side by side: planned, real, picked; and this garden's yields as a crop file that the book takes.
+#[test]
+fn seasons_stand_side_by_side_and_yields_are_offered() {
+    let (mut plan, year) = courtyard();
+    let kg = |g| Event::Picked(Amount::grams(g, Measure::Us));
+    let bean = plan.planting(PlantingId(2)).unwrap().clone();
+    write(&mut plan, &year, 2, day("2027-06-07"), Event::Done(Stage::Sown)).unwrap();
+    write(&mut plan, &year, 2, day("2027-08-05"), kg(700.0)).unwrap();
+    write(&mut plan, &year, 2, day("2027-08-15"), kg(500.0)).unwrap();
+    write(&mut plan, &year, 2, day("2027-08-25"), Event::Done(Stage::Cleared)).unwrap();
+    let season = Season::holding(day("2027-06-01"), year.season_start_or_january());
+    let all = catchcrop::work::seasons(&plan, book(), season, 3);
+    let beans = all.iter().find(|c| c.crop == bean.crop).unwrap();
+    assert_eq!(beans.seasons.len(), 1);
+    let one = &beans.seasons[0];
+    assert_eq!((one.planned_pick, one.real_pick), (bean.planned.first_pick, Some(day("2027-08-05"))));
+    assert!((one.picked.unwrap().value() - 1200.0).abs() < 1e-6);
+    let words = catchcrop::work::seasons_words(&all, Measure::Metric);
+    assert!(words.contains("picked 1.2 kg"), "{words}");
+    let (seen, plants) = catchcrop::work::own_yields(&plan, book())[&bean.crop];
+    assert_eq!(plants, u32::from(bean.plants));
+    assert!((seen.value() * f64::from(plants) - 1200.0).abs() < 1e-3);
+    let text = catchcrop::work::yields_text(&plan, book());
+    let own: catchcrop::crop::BookFile =
+        store::text::read("yields.ron", &text).unwrap_or_else(|e| panic!("{e}\n{text}"));
+    let mut files = store::book_files();
+    files.push(("yields.ron".to_owned(), own));
+    let (own, faults) = catchcrop::crop::Book::build(files);
+    assert!(faults.is_empty(), "{faults:?}");
+    let usual = own.get(&bean.crop).unwrap().harvest.usual;
+    assert!((usual.value() - seen.value()).abs() < 1.0, "{usual} {seen}");
+    let told = closing(&plan, book(), &year, season);
+    assert_eq!(told.yields.len(), 1);
+    let wish = told.kept.iter().find(|k| k.name.starts_with("Bean, bush")).unwrap();
+    assert!(wish.picked.value() > 1000.0 && wish.share < 1.0, "{wish:?}");
+}
+
 fn any_event() -> impl Strategy<Value = Event> {
     prop_oneof![
         6 => prop::sample::select(Stage::ALL.to_vec()).prop_map(Event::Done),

@@ -45,13 +45,13 @@ impl Beside {
         }
         let form = &model.forms[index(act.form)];
         let sizes = &model.problem.ways[form.way].shapes[form.shape].sizes;
-        let sides = beds.iter().flat_map(|&bed| {
+        let edges = beds.iter().flat_map(|&bed| {
             let (high, wide) = (model.problem.beds[bed].height, model.problem.beds[bed].width);
             // Sides along the edge of the bed have no neighbour.
             let fits = sizes.iter().filter(move |&&(h, w)| h <= high && w <= wide);
             fits.map(move |&(h, w)| w * (high - h).min(2) + h * (wide - w).min(2))
         });
-        half(best * signed(sides.max().unwrap_or(0)) * i64::from(act.taken.count_ones()))
+        half(best * signed(edges.max().unwrap_or(0)) * i64::from(act.taken.count_ones()))
     }
     /// The most that settled plantings may bring.
     pub(crate) fn settled(&self, model: &Model<'_>) -> i64 {

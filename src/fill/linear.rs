@@ -16,6 +16,7 @@ use super::classes::Classes;
 use super::prove::{FINE, Prices};
 use crate::units::num::{index, real, real_i, round_i};
 use layout::{Rows, Units};
+use std::collections::BTreeMap;
 
 /// Restart when the step has shrunk to this share of the first one since the last restart,
 const FELL_FAR: f64 = 0.2;
@@ -147,6 +148,50 @@ impl Linear {
         bound
     }
 
+    /// The prices, raised for the cells of each class and layer where that costs less than what columns earn above
+    /// them: just so far that no column earns more than it pays. Far from a solution that tightens the bound much.
+    ///
+    /// The least prices that pay for a set of intervals of weeks are the steps of the dearest chain of intervals that
+    /// do not overlap, from each week on.
+    fn raised(&self, price: &[f64], sums: &mut Vec<f64>) -> Vec<f64> {
+        Self::sums(price, sums);
+        let weeks = self.rows.weeks;
+        // By lane (a class in a layer): what is earned at most, and (first week, week after the last, price) to pay.
+        let mut lanes: BTreeMap<usize, (f64, Vec<(usize, usize, f64)>)> = BTreeMap::new();
+        for column in &self.columns {
+            let surplus = self.surplus(column, sums);
+            if surplus > 0.0 {
+                let cells = self.strips[index(column.strips.0)];
+                let (from, to) = (index(cells.from), index(cells.to));
+                let lane = from / weeks;
+                let (earned, pays) = lanes.entry(lane).or_default();
+                *earned += surplus * column.most;
+                pays.push((from - lane * weeks, to - lane * weeks, surplus / cells.share));
+            }
+        }
+        let mut out = price.to_vec();
+        for (lane, (earned, mut pays)) in lanes {
+            pays.sort_by(|a, b| b.0.cmp(&a.0));
+            let mut dearest = vec![0.0_f64; weeks + 1];
+            let mut rest = pays.into_iter().peekable();
+            for week in (0..weeks).rev() {
+                dearest[week] = dearest[week + 1];
+                while let Some((_, to, pay)) = rest.next_if(|pay| pay.0 == week) {
+                    dearest[week] = dearest[week].max(pay + dearest[to]);
+                }
+            }
+            let step = |week: usize| dearest[week] - dearest[week + 1];
+            let first = lane * weeks;
+            let cost: f64 = (0..weeks).map(|week| step(week) * self.there[first + week].max(0.0)).sum();
+            if cost < earned {
+                for week in 0..weeks {
+                    out[first + week] += step(week);
+                }
+            }
+        }
+        out
+    }
+
     /// What the columns and slacks ahead take of each row.
     fn taken(&self, work: &mut Work) {
         let out = &mut work.taken;
@@ -191,9 +236,11 @@ impl Linear {
             last_gap = gap;
             count += 1.0;
             if fell || rises || long || round + 1 == rounds {
-                let bound = self.dual(&step.price, &mut work.sums);
-                if bound < self.best.0 {
-                    self.best = (bound, step.price.clone());
+                for price in [step.price.clone(), self.raised(&step.price, &mut work.sums)] {
+                    let bound = self.dual(&price, &mut work.sums);
+                    if bound < self.best.0 {
+                        self.best = (bound, price);
+                    }
                 }
                 let (moved, moved_price) = self.distance(&step, &from);
                 if moved > 1e-9 && moved_price > 1e-9 {

@@ -5,6 +5,7 @@ mod courtyard;
 mod freed;
 mod random;
 mod reasons;
+mod replan;
 mod same;
 mod told;
 

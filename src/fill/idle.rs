@@ -60,6 +60,7 @@ impl State<'_> {
             && !self.closed(act, cell)
             && self.mate[cell] & act.taken == 0
             && self.lack(act).is_none()
+            && !self.comes_again(act, bed)
     }
 
     /// The chain of fillers of greatest worth for one cell, by going back through the weeks.

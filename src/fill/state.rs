@@ -259,6 +259,24 @@ impl<'m> State<'m> {
         }
     }
 
+    /// Whether the act would be one more stay in a bed of a group that should come once.
+    pub(crate) fn comes_again(&self, act: &Act, bed: usize) -> bool {
+        self.model.groups(act).iter().any(|&g| {
+            let group = &self.model.problem.groups[index(g)];
+            let Some(weeks) = self.stays.get(&(bed, g)) else { return false };
+            let before = separate(weeks);
+            if group.again == 0 || group.reach != Reach::Bed || before == 0 {
+                return false;
+            }
+            let mut after = weeks.clone();
+            for (n, (standing, since)) in after[act.week..act.end].iter_mut().enumerate() {
+                *standing += 1;
+                *since += u16::from(n > 0);
+            }
+            separate(&after) > before
+        })
+    }
+
     /// Sets a planting and returns its number.
     pub(crate) fn set(&mut self, act_index: u32, site: Site, settled: bool) -> u32 {
         let model = self.model;

@@ -54,6 +54,8 @@ pub(super) struct Garden<'a> {
     pub(super) flowers: bool,
     /// A rule left out.
     pub(super) drop: Option<Dropped>,
+    /// Grown for cutting, even where it may be eaten.
+    pub(super) cut: bool,
 }
 
 impl Garden<'_> {
@@ -62,10 +64,11 @@ impl Garden<'_> {
         let Self { plan, book, flowers, .. } = *self;
         let minds = |rule: Dropped| self.drop != Some(rule);
         let say = |words: &str| Err(words.to_owned());
+        let flower = crop.is_for(Use::CutFlower) && (self.cut || !crop.is_food());
         for tag in place.tags.iter().filter(|_| minds(Dropped::Tags)) {
             match tag {
                 Tag::HandOnly => return say("planted by hand only"),
-                Tag::FlowersOnly if crop.is_food() => return say("only for flowers"),
+                Tag::FlowersOnly if crop.is_food() && !flower => return say("only for flowers"),
                 Tag::FoodOnly if !crop.is_food() && !crop.is_for(Use::Cover) => return say("only for food"),
                 Tag::Families(these) if !these.contains(&crop.family) => {
                     return say("kept for other families");
@@ -81,12 +84,7 @@ impl Garden<'_> {
         if mistaken(plan, book, place, crop) {
             return say("it would stand by a plant it is mistaken for");
         }
-        if flowers
-            && minds(Dropped::Tags)
-            && !crop.is_food()
-            && crop.is_for(Use::CutFlower)
-            && !kept_for_flowers
-        {
+        if flowers && minds(Dropped::Tags) && flower && !kept_for_flowers {
             return say("flowers keep to the flower bed");
         }
         if place.is_pot() {

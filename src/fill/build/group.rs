@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 /// Points lost by a second stay in one soil of a family that should come once a season, and by a second use of a
 /// cell by another family.
-const TWICE: (i64, i64) = (25 * POINT, POINT / 2);
+const TWICE: (i64, i64) = (100 * POINT, POINT / 2);
 
 impl Builder<'_> {
     /// The strictest break of each family among the crops that may come into play: where the grower set one of them

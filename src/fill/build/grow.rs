@@ -7,7 +7,7 @@ use crate::fill::problem::{Layer as On, Role, Way};
 use crate::fill::ways::{self, Drawing, Starts};
 use crate::garden::{Layer, PlaceId};
 use crate::plan::{SPARE, Wish};
-use crate::units::num;
+use crate::units::{Amount, CountWord, num};
 
 /// What sets beds apart for a crop beyond their light and size: the cover over them, and recorded diseases it is a
 /// host of.
@@ -15,6 +15,8 @@ use crate::units::num;
 pub(super) struct Kind {
     pub(super) cover: Option<Like>,
     pub(super) ills: Vec<(String, u8)>,
+    /// Wished for by the stem: a flower that may be eaten is then grown for cutting.
+    pub(super) cut: bool,
 }
 
 impl<'a> Builder<'a> {
@@ -39,6 +41,7 @@ impl<'a> Builder<'a> {
             Drawing { plan: self.plan, clock: &self.clock, supplies: self.supplies, scale, opens, by_cell };
         let only = wish.map(|(_, w)| w.places.as_slice()).unwrap_or_default();
         let index = wish.map(|(i, _)| i);
+        let cut = wish.is_some_and(|(_, w)| matches!(w.amount, Amount::Count(_, CountWord::Stem)));
         let kinds = std::iter::once(None).chain(self.kinds.iter().copied().map(Some));
         let mut found: Vec<(Start, Option<Like>, Starts)> = Vec::new();
         for &start in &crop.starts {
@@ -67,7 +70,7 @@ impl<'a> Builder<'a> {
         for (start, cover, starts) in found {
             let mates = role == Role::Wished && !crop.mates.is_empty();
             for ills in &ills {
-                let kind = Kind { cover, ills: ills.clone() };
+                let kind = Kind { cover, ills: ills.clone(), cut };
                 for layer in [Layer::Mate, Layer::Main].into_iter().filter(|l| *l == Layer::Main || mates) {
                     self.way(crop, start, (index, role, layer), (starts.clone(), &kind), only);
                 }

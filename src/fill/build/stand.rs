@@ -42,7 +42,7 @@ impl Builder<'_> {
             way.barred.push(Barred { bed, why: Bar::Unfit { label } });
             return;
         }
-        let held = match self.suits(place, crop, bed) {
+        let held = match self.suits(place, crop, (bed, kind.cut)) {
             Ok(held) => held,
             Err(words) => {
                 let label = self.label(words);
@@ -193,9 +193,19 @@ impl Builder<'_> {
     }
 
     /// The cells of a place that a crop may take, or why it may take none.
-    fn suits(&self, place: &Place, crop: &Crop, bed: usize) -> Result<Vec<suit::Held>, String> {
-        let garden =
-            suit::Garden { plan: self.plan, book: self.book, flowers: self.flowers, drop: self.request.drop };
+    fn suits(
+        &self,
+        place: &Place,
+        crop: &Crop,
+        (bed, cut): (usize, bool),
+    ) -> Result<Vec<suit::Held>, String> {
+        let garden = suit::Garden {
+            plan: self.plan,
+            book: self.book,
+            flowers: self.flowers,
+            drop: self.request.drop,
+            cut,
+        };
         garden.cells(place, crop, &self.sun[bed])
     }
 

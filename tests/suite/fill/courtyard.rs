@@ -118,3 +118,179 @@ fn what_is_sown_together_stands_together() {
     println!("{} sowings of several cells: {cells} cells in {blocks} blocks", several.len());
     assert!(blocks * 10 <= cells * 7, "{cells} cells in {blocks} blocks");
 }
+
+#[test]
+fn fillers_are_spread_and_gaps_are_used() {
+    use catchcrop::plan::Why;
+    let (plan, after, proposal) = filled();
+    let mut fillers = std::collections::BTreeMap::new();
+    for p in proposal.plantings.iter().filter(|p| p.why == Why::Catch) {
+        *fillers.entry(p.crop.as_str()).or_insert(0) += 1;
+    }
+    let all: usize = fillers.values().sum();
+    println!("{all} blocks of catch crops: {fillers:?}");
+    assert!(fillers.len() >= 3, "one crop is not put into every gap: {fillers:?}");
+    let year = SiteYear::new(&plan.site).unwrap();
+    let found = open_gaps(after, &year);
+    for gap in &found {
+        println!("{gap}");
+    }
+    assert!(found.is_empty(), "{} gaps of three weeks or more could carry a catch crop", found.len());
+}
+
+/// Gaps of three weeks or more of the growing season in which a catch crop of the book, sown on a garden day and
+/// cleared before the next planting, would add no stop and no week with too much work.
+fn open_gaps(after: &Plan, year: &SiteYear) -> Vec<String> {
+    use catchcrop::calendar::{Date, plus};
+    use catchcrop::garden::{Block, Layer};
+    use catchcrop::growth::{Dates, schedule};
+    use catchcrop::plan::{Planting, Why};
+    let book = store::book();
+    let from = read_date("2027-03-01").unwrap();
+    let context = check::Context::whole(after, book, year);
+    let weeks = check::growing_weeks(&context, from);
+    let open = after.conditions(book, year);
+    let catch: Vec<_> = book
+        .crops()
+        .filter(|c| c.catch && c.is_food() && c.starts.contains(&catchcrop::crop::Start::InPlace))
+        .collect();
+    let serious = |plan: &Plan| {
+        let findings = check::check(&check::Context::new(plan, book, year, from, Date::MAX));
+        let counted = findings.into_iter().filter(|f| f.weight == Weight::Stop || f.code == "hours-short");
+        counted.map(|f| f.words).collect::<BTreeSet<String>>()
+    };
+    let before = serious(after);
+    let mut out = Vec::new();
+    let mut tried = BTreeSet::new();
+    for place in &after.places {
+        let here: Vec<&Planting> = after.plantings.iter().filter(|p| p.place == place.id).collect();
+        for (row, col) in place.whole(after.settings.cell).cells() {
+            let there: Vec<_> = here.iter().filter(|p| p.block.holds(row, col)).collect();
+            let busy = |d: Date| {
+                there
+                    .iter()
+                    .any(|p| p.begins().is_some_and(|b| b < plus(d, 7)) && p.ends().is_none_or(|e| e > d))
+            };
+            let mut n = 0;
+            while n < weeks.len() {
+                let mut to = n;
+                while to < weeks.len() && !busy(weeks[to]) && (to == n || plus(weeks[to - 1], 7) == weeks[to])
+                {
+                    to += 1;
+                }
+                if to - n < 3 {
+                    n = to.max(n + 1);
+                    continue;
+                }
+                let first = weeks[n];
+                let next = there.iter().filter_map(|p| p.begins()).filter(|b| *b >= first).min();
+                for crop in &catch {
+                    // Cells alike in one bed are tried once.
+                    if !tried.insert((place.id.clone(), first, next, crop.id.clone())) {
+                        continue;
+                    }
+                    let conditions = after.raised_for(&open, crop);
+                    for &on in &weeks[n..to] {
+                        let Ok(s) = schedule(crop, &conditions, catchcrop::crop::Start::InPlace, on) else {
+                            continue;
+                        };
+                        let (Some(end), Some(up)) = (s.dates.cleared, s.dates.emerged) else { continue };
+                        let plants = catchcrop::garden::capacity(crop, place, 1, 1, after.settings.cell);
+                        let late = next.is_some_and(|n| end > n);
+                        if late || plants == 0 || catchcrop::calendar::days_between(on, up) > 28 {
+                            continue;
+                        }
+                        let mut plan = after.clone();
+                        plan.plantings.push(Planting {
+                            id: after.next_planting(),
+                            crop: crop.id.clone(),
+                            name: crop.name.clone(),
+                            botanical: String::new(),
+                            family: crop.family.clone(),
+                            place: place.id.clone(),
+                            block: Block::cell(row, col),
+                            layer: Layer::Main,
+                            start: catchcrop::crop::Start::InPlace,
+                            plants,
+                            planned: s.dates,
+                            real: Dates::default(),
+                            fixed: false,
+                            why: Why::Catch,
+                            failed: None,
+                            shift: Default::default(),
+                            note: String::new(),
+                        });
+                        if serious(&plan).is_subset(&before) {
+                            out.push(format!(
+                                "{} {}: {} on {on} until {end}",
+                                place.id,
+                                Block::cell(row, col),
+                                crop.id
+                            ));
+                            break;
+                        }
+                    }
+                }
+                n = to;
+            }
+        }
+    }
+    out
+}
+
+#[test]
+fn the_story_of_the_courtyard_holds() {
+    use catchcrop::crop::Use;
+    use catchcrop::garden::Layer;
+    let (plan, after, proposal) = filled();
+    let book = store::book();
+    // Flowers for cutting only in the flower border.
+    for p in &proposal.plantings {
+        let crop = book.get(&p.crop).unwrap();
+        let stems = match p.why {
+            catchcrop::plan::Why::Wish(id) => plan.wish(id).unwrap().amount.to_string().contains("stem"),
+            _ => false,
+        };
+        if crop.is_for(Use::CutFlower) && (stems || !crop.is_food()) {
+            assert_eq!(p.place.0, "border-1", "{} in {}", p.name, p.place);
+        }
+    }
+    // Never nightshades where they stood within three years.
+    for p in proposal.plantings.iter().filter(|p| p.family == "Solanaceae") {
+        let old = plan.record.iter().filter(|r| r.place == p.place && r.family() == Some("Solanaceae"));
+        assert!(old.count() == 0 || p.place.0 == "box-1", "{} in {}", p.name, p.place);
+    }
+    // No soil takes two legumes in one season, one after the other.
+    let year = SiteYear::new(&plan.site).unwrap();
+    let twice = check::check(&check::Context::whole(after, book, &year));
+    let twice: Vec<_> = twice.iter().filter(|f| f.code == "family-twice").map(|f| &f.words).collect();
+    println!("{} times a legume follows a legume: {twice:?}", twice.len());
+    let peas: BTreeSet<_> = proposal
+        .plantings
+        .iter()
+        .filter(|p| book.get(&p.crop).is_some_and(|c| c.base().as_str() == "pea" || c.id.as_str() == "pea"))
+        .filter_map(|p| Some((chrono::Datelike::month(&p.begins()?) > 6, p.place.0.as_str())))
+        .collect();
+    println!("peas: {peas:?}");
+    let mates: Vec<_> =
+        proposal.plantings.iter().filter(|p| p.layer == Layer::Mate).map(|p| &p.name).collect();
+    println!("mates: {mates:?}");
+}
+
+#[test]
+fn even_wishes_are_met_evenly() {
+    let (plan, after, _) = filled();
+    let year = SiteYear::new(&plan.site).unwrap();
+    let context = check::Context::whole(after, store::book(), &year);
+    let met = check::share_met(&context, read_date("2027-03-01").unwrap());
+    let (mut good, mut all) = (0, 0);
+    for (wish, larder) in met.wishes.iter().filter_map(|m| Some((m, m.larder?))) {
+        // What is asked for beyond all that could be had is told by its reasons, not by its larder.
+        if wish.share >= 0.5 {
+            good += larder.weeks - larder.short - larder.glut;
+            all += larder.weeks;
+        }
+    }
+    println!("{good} of {all} weeks of even wishes are neither short nor a glut");
+    assert!(good * 100 >= all * 70, "{good} of {all}");
+}

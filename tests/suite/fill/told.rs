@@ -258,7 +258,7 @@ fn what_would_cost_more_than_it_brings_is_told_with_both() {
     plot.pot("pot-1", "Pot 1", 40.0, "15 in", "16 in");
     plot.plant("pea", "pot-1", (0, 0, 1, 1), "2027-03-06", "2027-04-10").fixed = true;
     wish(&mut plot, "bean", "400 lb", SUMMER, 1);
-    told(&plot, &shelf.book(), Dropped::Breaks, &["one more planting would cost 25 points", "and bring "]);
+    told(&plot, &shelf.book(), Dropped::Breaks, &["one more planting would cost 100 points", "and bring "]);
 }
 
 #[test]

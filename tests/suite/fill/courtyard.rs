@@ -260,7 +260,7 @@ fn the_story_of_the_courtyard_holds() {
         let old = plan.record.iter().filter(|r| r.place == p.place && r.family() == Some("Solanaceae"));
         assert!(old.count() == 0 || p.place.0 == "box-1", "{} in {}", p.name, p.place);
     }
-    // No soil takes two legumes in one season, one after the other.
+    // How often a legume follows another in one soil: the fill counts those bridged by a third as one stay.
     let year = SiteYear::new(&plan.site).unwrap();
     let twice = check::check(&check::Context::whole(after, book, &year));
     let twice: Vec<_> = twice.iter().filter(|f| f.code == "family-twice").map(|f| &f.words).collect();

@@ -55,10 +55,14 @@ fn styles(drawn: &TestBackend) -> String {
 }
 
 fn style(fore: Color, back: Color, modifier: Modifier) -> String {
-    let colour = |c: Color| match c {
-        Color::Rgb(r, g, b) => format!("{r:02x}{g:02x}{b:02x}"),
-        c if c == Color::Reset => String::from("-"),
-        c => format!("{c:?}"),
+    let colour = |c: Color| {
+        if let Color::Rgb(r, g, b) = c {
+            format!("{r:02x}{g:02x}{b:02x}")
+        } else if c == Color::Reset {
+            String::from("-")
+        } else {
+            format!("{c:?}")
+        }
     };
     let mut out = format!("{}/{}", colour(fore), colour(back));
     for (flag, sign) in [(Modifier::BOLD, '*'), (Modifier::UNDERLINED, '_'), (Modifier::REVERSED, '!')] {

@@ -64,6 +64,19 @@ impl Model {
             self.needs = words.lines().map(str::to_owned).collect();
             self.needs_for = Some((season, self.revision));
         }
+        if matches!(self.view, View::Ground | View::Bed) && self.carry.is_none() {
+            if self.light_for != Some((season, self.revision)) {
+                self.light.clear();
+                self.light_for = Some((season, self.revision));
+            }
+            if let Some((place, cell)) = self.focus() {
+                let key = (place.id.clone(), cell);
+                if !self.light.contains_key(&key) {
+                    let hours = self.shown().light_at(&self.book, &year, season, place, cell);
+                    self.light.insert(key, hours);
+                }
+            }
+        }
         let season = self.record_season();
         if self.view == View::Record && self.returns_for != Some((season, self.revision)) {
             let context = Context::whole(self.shown(), &self.book, &year);

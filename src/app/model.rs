@@ -16,7 +16,7 @@ use crate::check::{Finding, Return};
 use crate::crop::Book;
 use crate::garden::{Layer, Place, PlaceId};
 use crate::plan::{History, Plan, Planting, PlantingId, Wish};
-use crate::site::SiteYear;
+use crate::site::{Monthly, SiteYear};
 use crate::store::Recovery;
 use crate::work::Job;
 use std::collections::BTreeMap;
@@ -164,6 +164,9 @@ pub struct Model {
     /// What the season shown needs, line by line.
     pub needs: Vec<String>,
     pub(super) needs_for: Option<(Season, u64)>,
+    /// Hours of direct sun a day by month on the cells the cursor has been on, as the season is planned now.
+    pub light: BTreeMap<(PlaceId, (u16, u16)), Monthly>,
+    pub(super) light_for: Option<(Season, u64)>,
     /// Which plant families may return to which soil from the season under the record's cursor on.
     pub returns: Vec<Return>,
     pub(super) returns_for: Option<(Season, u64)>,
@@ -223,6 +226,8 @@ impl Model {
             jobs_for: None,
             needs: Vec::new(),
             needs_for: None,
+            light: BTreeMap::new(),
+            light_for: None,
             returns: Vec::new(),
             returns_for: None,
             wizard: Wizard::default(),

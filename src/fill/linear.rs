@@ -54,6 +54,9 @@ struct Slack {
     pace: f64,
 }
 
+/// A class of beds in a layer: what is earned there at most, and (first week, week after the last, price) to pay.
+type Lane = (f64, Vec<(usize, usize, f64)>);
+
 impl Slack {
     fn surplus(&self, price: &[f64]) -> f64 {
         self.rows.iter().fold(self.earns, |sum, &(row, share)| sum - share * price[index(row)])
@@ -156,8 +159,7 @@ impl Linear {
     fn raised(&self, price: &[f64], sums: &mut Vec<f64>) -> Vec<f64> {
         Self::sums(price, sums);
         let weeks = self.rows.weeks;
-        // By lane (a class in a layer): what is earned at most, and (first week, week after the last, price) to pay.
-        let mut lanes: BTreeMap<usize, (f64, Vec<(usize, usize, f64)>)> = BTreeMap::new();
+        let mut lanes: BTreeMap<usize, Lane> = BTreeMap::new();
         for column in &self.columns {
             let surplus = self.surplus(column, sums);
             if surplus > 0.0 {
@@ -171,7 +173,7 @@ impl Linear {
         }
         let mut out = price.to_vec();
         for (lane, (earned, mut pays)) in lanes {
-            pays.sort_by(|a, b| b.0.cmp(&a.0));
+            pays.sort_by_key(|pay| std::cmp::Reverse(pay.0));
             let mut dearest = vec![0.0_f64; weeks + 1];
             let mut rest = pays.into_iter().peekable();
             for week in (0..weeks).rev() {

@@ -32,12 +32,12 @@ pub struct Prices {
     pub turn: Vec<Vec<i64>>,
     /// A unit of a supply, by supply and week.
     pub supply: Vec<Vec<i64>>,
-    /// A unit of harvest, by bucket through all wishes, in [`FINE`] parts of a value unit: a gram is worth so little
+    /// A unit of harvest, by bucket through all wishes, in `FINE` parts of a value unit: a gram is worth so little
     /// that whole value units would be too coarse.
     pub harvest: Vec<i64>,
-    /// How much of the value of a bucket is limited by what each planting alone would add, by bucket, in [`FINE`] parts.
+    /// How much of the value of a bucket is limited by what each planting alone would add, by bucket, in `FINE` parts.
     pub lump: Vec<i64>,
-    /// How much of what good neighbours add is limited by the plantings there are, in [`FINE`] parts.
+    /// How much of what good neighbours add is limited by the plantings there are, in `FINE` parts.
     pub good: i64,
 }
 

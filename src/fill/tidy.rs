@@ -41,8 +41,8 @@ impl State<'_> {
             let form = self.model.acts[index(p.act)].form;
             self.model.forms.get(index(form)).is_some_and(|f| f.role == Role::Wished)
         };
-        let plain: Vec<Planting> = plan.iter().filter(wished).copied().collect();
-        self.restore(&plain);
+        let asked: Vec<Planting> = plan.iter().filter(wished).copied().collect();
+        self.restore(&asked);
         self.value
     }
 

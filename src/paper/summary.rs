@@ -65,6 +65,9 @@ const WISHES: [Column<'static>; 5] = [
 ];
 const RECORD: [&str; 5] = ["wish", "wanted", "met", "share", "reason"];
 
+/// Makes a cell of a table from its words.
+type MakeCell = fn(&str) -> Cell;
+
 impl YearSummary {
     /// Draws the summary.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
@@ -160,7 +163,7 @@ impl YearSummary {
         for wish in &self.wishes {
             let share = format!("{:.0} %", 100.0 * wish.share.clamp(0.0, 9.99));
             let before = flow.y;
-            let (strong, plain): (fn(&str) -> Cell, fn(&str) -> Cell) =
+            let (strong, plain): (MakeCell, MakeCell) =
                 if tight { (Cell::tight_strong, Cell::tight) } else { (Cell::strong, Cell::new) };
             let cells = [
                 strong(&wish.name),

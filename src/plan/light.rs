@@ -119,25 +119,16 @@ impl Plan {
     /// the site's obstacles and the season's tall plantings.
     pub fn light(&self, book: &Book, year: &SiteYear, season: Season) -> Vec<PlaceLight<'_>> {
         let (blocks, tall) = self.shadows(book, season);
-        let paths = SunPaths::new(year.lat, self.site.plan_turn);
+        let paths = self.sun_paths(year);
         let there = |p: &&Place| p.since <= season.last() && p.until.is_none_or(|u| u > season.first());
         self.places
             .iter()
             .filter(there)
             .map(|place| {
                 let grid = place.grid(self.settings.cell);
-                let (at, size) = (place.at_on(season.last()), place.size());
                 let cells: Vec<Monthly> = (0..grid.0)
                     .flat_map(|row| (0..grid.1).map(move |col| (row, col)))
-                    .map(|(row, col)| {
-                        let part = |n: u16, of: u16| (f64::from(n) + 0.5) / f64::from(of.max(1));
-                        let spot = Spot {
-                            x: at.x.m() + size.0.m() * part(col, grid.1),
-                            y: at.y.m() + size.1.m() * part(row, grid.0),
-                            z: Self::rim(place),
-                        };
-                        paths.hours(spot, &blocks)
-                    })
+                    .map(|cell| paths.hours(self.spot(place, cell, season), &blocks))
                     .collect();
                 let season = cells
                     .iter()
@@ -148,5 +139,34 @@ impl Plan {
                 PlaceLight { place, grid, cells, season, tall }
             })
             .collect()
+    }
+
+    /// [`Plan::light`] for one cell of a place: hours a day by month.
+    pub fn light_at(
+        &self,
+        book: &Book,
+        year: &SiteYear,
+        season: Season,
+        place: &Place,
+        cell: (u16, u16),
+    ) -> Monthly {
+        self.sun_paths(year).hours(self.spot(place, cell, season), &self.shadows(book, season).0)
+    }
+
+    /// The sun's ways over the site plan as it is drawn.
+    fn sun_paths(&self, year: &SiteYear) -> SunPaths {
+        SunPaths::new(year.lat, self.site.plan_turn)
+    }
+
+    /// The middle of a cell, on its soil, where the place stands at the end of a season.
+    fn spot(&self, place: &Place, (row, col): (u16, u16), season: Season) -> Spot {
+        let (rows, cols) = place.grid(self.settings.cell);
+        let (at, size) = (place.at_on(season.last()), place.size());
+        let part = |n: u16, of: u16| (f64::from(n) + 0.5) / f64::from(of.max(1));
+        Spot {
+            x: at.x.m() + size.0.m() * part(col, cols),
+            y: at.y.m() + size.1.m() * part(row, rows),
+            z: Self::rim(place),
+        }
     }
 }

@@ -8,7 +8,9 @@ use crate::app::{Model, Phase, Story, View, cover_words, outlook, size_words, su
 use crate::calendar::{Date, day_text};
 use crate::garden::{Block, Layer, Place};
 use crate::plan::Planting;
+use crate::site::shade::LightClass;
 use crate::units::Length;
+use chrono::Datelike as _;
 
 /// A card about the place and the cell under the cursor, or about what is carried.
 pub(super) fn place(pane: &mut Pane<'_>, model: &Model) {
@@ -118,6 +120,12 @@ fn about_cell(pane: &mut Pane<'_>, model: &Model, place: &Place, cell: (u16, u16
     let glyphs = pane.look.glyphs;
     let story = Story::of(model.shown(), &place.id, cell, date);
     let mut y = pane.words(0, top, &format!("cell {}", Block::cell(cell.0, cell.1)), width, Role::Accent);
+    // What the grower counted is told with the place.
+    if let Some(hours) = model.light.get(&(place.id.clone(), cell)).filter(|_| place.sun_hours.is_none()) {
+        let hours = hours[usize::try_from(date.month0()).unwrap_or(0)];
+        let words = format!("{} sun {hours:.1} h: {}", date.format("%b"), LightClass::of(hours).words());
+        y = pane.words(0, y, &words, width, Role::Quiet);
+    }
     if story.now.is_empty() {
         y = pane.words(0, y, "bare", width, Role::Quiet);
     }

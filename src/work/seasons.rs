@@ -58,15 +58,16 @@ pub fn seasons(plan: &Plan, book: &Book, last: Season, back: u16) -> Vec<CropSea
             continue;
         };
         names.entry(&planting.crop).or_insert_with(|| planting.name.clone());
-        let slot = out.entry(&planting.crop).or_default().entry(season.year()).or_insert(CropSeason {
-            season: season.year(),
-            plantings: 0,
-            plants: 0,
-            planned_pick: None,
-            real_pick: None,
-            planned: None,
-            picked: None,
-        });
+        let slot =
+            out.entry(&planting.crop).or_default().entry(season.year()).or_insert_with(|| CropSeason {
+                season: season.year(),
+                plantings: 0,
+                plants: 0,
+                planned_pick: None,
+                real_pick: None,
+                planned: None,
+                picked: None,
+            });
         slot.plantings += 1;
         slot.plants += u32::from(planting.plants);
         let earlier = |a: Option<Date>, b: Option<Date>| a.into_iter().chain(b).min();
@@ -114,7 +115,7 @@ pub fn own_yields(plan: &Plan, book: &Book) -> BTreeMap<CropId, (Amount, u32)> {
             }
         }
         if picked.value() > 0.0 {
-            let slot = sums.entry(crop.id.clone()).or_insert((picked.with_value(0.0), 0));
+            let slot = sums.entry(crop.id.clone()).or_insert_with(|| (picked.with_value(0.0), 0));
             slot.0 = slot.0.with_value(slot.0.value() + picked.value());
             slot.1 += u32::from(planting.plants);
         }

@@ -4,9 +4,10 @@ use crate::support::example;
 use catchcrop::calendar::read_date;
 use catchcrop::check::{self, Weight};
 use catchcrop::fill::{Effort, Proposal, Request, build, search};
-use catchcrop::plan::Plan;
+use catchcrop::plan::{Plan, Why};
 use catchcrop::site::SiteYear;
 use catchcrop::store;
+use catchcrop::units::num::real;
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
@@ -27,7 +28,7 @@ fn filled() -> &'static (Plan, Plan, Proposal) {
 #[test]
 fn wishes_ask_for_more_than_there_is() {
     let (plan, _, proposal) = filled();
-    let ratio = proposal.asked as f64 / proposal.growing as f64;
+    let ratio = real(proposal.asked) / real(usize::try_from(proposal.growing).unwrap());
     println!("the wishes ask for {} of {} cell-weeks: {ratio:.2}", proposal.asked, proposal.growing);
     assert!(ratio >= 1.2, "{ratio}");
     let book = store::book();
@@ -144,7 +145,7 @@ fn open_gaps(after: &Plan, year: &SiteYear) -> Vec<String> {
     use catchcrop::calendar::{Date, plus};
     use catchcrop::garden::{Block, Layer};
     use catchcrop::growth::{Dates, schedule};
-    use catchcrop::plan::{Planting, Why};
+    use catchcrop::plan::Planting;
     let book = store::book();
     let from = read_date("2027-03-01").unwrap();
     let context = check::Context::whole(after, book, year);
@@ -217,7 +218,7 @@ fn open_gaps(after: &Plan, year: &SiteYear) -> Vec<String> {
                             fixed: false,
                             why: Why::Catch,
                             failed: None,
-                            shift: Default::default(),
+                            shift: None,
                             note: String::new(),
                         });
                         if serious(&plan).is_subset(&before) {
@@ -248,8 +249,8 @@ fn the_story_of_the_courtyard_holds() {
     for p in &proposal.plantings {
         let crop = book.get(&p.crop).unwrap();
         let stems = match p.why {
-            catchcrop::plan::Why::Wish(id) => plan.wish(id).unwrap().amount.to_string().contains("stem"),
-            _ => false,
+            Why::Wish(id) => plan.wish(id).unwrap().amount.to_string().contains("stem"),
+            Why::Hand | Why::Catch | Why::Cover => false,
         };
         if crop.is_for(Use::CutFlower) && (stems || !crop.is_food()) {
             assert_eq!(p.place.0, "border-1", "{} in {}", p.name, p.place);

@@ -15,7 +15,7 @@ fn lot() -> Grower {
     let mut grower = Grower::new("toronto", ("05-01", "10-15"), &[("bean-52", "bean", 52, 30)]);
     let mut ground = grower.plan.places[0].clone();
     ground.id = PlaceId::new("ground");
-    ground.name = "Open ground".to_owned();
+    "Open ground".clone_into(&mut ground.name);
     ground.kind = Kind::OpenBed;
     ground.fresh = false;
     ground.lead = Some(320.0);
@@ -117,6 +117,6 @@ fn a_bean_that_lodges_waits_as_long_as_lettuce() {
 #[test]
 fn before_posts_are_dug_in_the_lines_are_marked() {
     let found = told(&lot(), "buried-lines");
-    let said: String = found.iter().map(|f| format!("{} {}", f.words, f.remedy)).collect();
+    let said = found.iter().fold(String::new(), |said, f| said + &f.words + " " + &f.remedy);
     assert!(said.contains("811") && said.contains("2 to 3 business days"), "{said}");
 }

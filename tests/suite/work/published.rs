@@ -49,7 +49,7 @@ fn a_mixed_box_brings_what_boxes_were_measured_to_bring() {
         kitchen(&plan, book(), &year, season)
             .iter()
             .flat_map(|c| &c.weeks)
-            .map(|w| of(w))
+            .map(&of)
             .filter(|a| matches!(a, catchcrop::units::Amount::Weight(_)))
             .map(|a| a.value() / 453.592_37)
             .sum()

@@ -25,9 +25,7 @@ use std::path::PathBuf;
 /// The reference folder beside the project, where it is present.
 pub(crate) fn reference(path: &str) -> Option<PathBuf> {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../shared/reference");
-    // A worktree lies one folder deeper.
-    let deeper = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../shared/reference");
-    let found = [root, deeper].into_iter().map(|r| r.join(path)).find(|p| p.exists());
+    let found = Some(root.join(path)).filter(|p| p.exists());
     if found.is_none() {
         println!("skipped: reference/{path} is not here");
     }

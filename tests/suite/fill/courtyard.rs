@@ -295,3 +295,26 @@ fn even_wishes_are_met_evenly() {
     println!("{good} of {all} weeks of even wishes are neither short nor a glut");
     assert!(good * 100 >= all * 70, "{good} of {all}");
 }
+
+#[test]
+fn planning_again_leaves_the_past_and_what_is_fixed() {
+    let (_, after, _) = filled();
+    let today = read_date("2027-06-14").unwrap();
+    let year = SiteYear::new(&after.site).unwrap();
+    let built = build(after, store::book(), &year, Request::again(today));
+    let proposal = built.proposal(&search(&built.problem, &Effort::Quick, 1, &mut |_| {}));
+    let mut again = after.clone();
+    again.apply(&proposal.edit()).unwrap();
+    for old in &after.plantings {
+        let begun = old.dates().in_order().first().is_some_and(|d| *d < today);
+        if begun || old.fixed {
+            assert_eq!(again.planting(old.id), Some(old), "{} of {}", old.name, old.place);
+        }
+    }
+    assert!(proposal.plantings.iter().all(|p| p.dates().in_order().iter().all(|d| *d >= today)));
+    let open =
+        after.plantings.len() - after.plantings.iter().filter(|p| again.planting(p.id) == Some(p)).count();
+    println!("{open} of {} plantings of the plan in force are moved or replaced", after.plantings.len());
+    let findings = check::check(&check::Context::whole(&again, store::book(), &year));
+    assert!(!check::stops(&findings));
+}

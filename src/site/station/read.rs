@@ -18,14 +18,21 @@ pub enum StationError {
     #[error("the file looks like gzip but does not unpack: {0}")]
     Gzip(String),
     /// Nothing in it.
-    #[error("the file holds no rows")]
+    #[error(
+        "the file holds no rows: fetch the station's daily record anew, or name a file with DATE, TMAX and TMIN"
+    )]
     Empty,
     /// No layout fits.
     #[error(
-        "line 1: '{0}' is no daily station file: wanted is either a heading with DATE, TMAX and TMIN, or rows of \
-         station, date, element, value"
+        "line {line}: '{text}' is no daily station file: wanted is either a heading with DATE, TMAX and TMIN, or rows \
+         of station, date, element, value"
     )]
-    Layout(String),
+    Layout {
+        /// From 1.
+        line: usize,
+        /// As found.
+        text: String,
+    },
     /// A date that is none.
     #[error("line {line}: '{text}' is not a date: write 1998-05-12 or 19980512")]
     Date {
@@ -265,23 +272,80 @@ pub fn read(bytes: &[u8]) -> Result<DailyFile, StationError> {
     } else {
         bytes
     };
-    let text = String::from_utf8_lossy(bytes);
-    let text = text.trim_start_matches('\u{feff}');
-    let first = text.lines().next().map(str::trim).filter(|l| !l.is_empty()).ok_or(StationError::Empty)?;
+    let whole = String::from_utf8_lossy(bytes);
+    let (text, above) = begun(&whole);
+    let first = text.lines().next().map(str::trim).ok_or(StationError::Empty)?;
     let mark = [',', ';', '\t'].into_iter().max_by_key(|c| first.matches(*c).count()).unwrap_or(',');
     let cells: Vec<String> = first.split(mark).map(heading).collect();
     let has = |name: &str| cells.iter().any(|cell| cell == name);
     let third = cells.get(2).map_or("", String::as_str);
+    let sheet = Sheet { text, mark, above };
     let (raw, layout) = if has("DATE") && has("TMAX") && has("TMIN") {
-        (wide(text, mark)?, Layout::Wide)
+        (wide(&sheet)?, Layout::Wide)
     } else if has("ELEMENT") || (cells.len() >= 4 && third.len() == 4 && date_of(&cells[1]).is_some()) {
-        (long(text, mark)?, Layout::Long)
+        (long(&sheet)?, Layout::Long)
     } else if fixed_row(first).is_some() {
-        (fixed(text)?, Layout::Fixed)
+        (fixed(&sheet)?, Layout::Fixed)
     } else {
-        return Err(StationError::Layout(first.chars().take(60).collect()));
+        return Err(unlike(above + 1, first));
     };
     finish(raw, layout)
+}
+
+/// The text from its first line with anything on it, and how many lines stand above that.
+fn begun(whole: &str) -> (&str, usize) {
+    let blank = |c: char| c.is_whitespace() || c == '\u{feff}';
+    let held = whole.trim_start_matches(blank).len();
+    let (above, _) = whole.split_at(whole.len() - held);
+    // Spaces before the first word stay: fixed columns count them.
+    let start = above.rfind('\n').map_or(0, |at| at + 1);
+    let (above, text) = whole.split_at(start);
+    let text = text.trim_start_matches('\u{feff}');
+    if held == 0 { ("", 0) } else { (text, above.matches('\n').count()) }
+}
+
+/// A file's text from its first line with anything on it.
+struct Sheet<'a> {
+    text: &'a str,
+    /// What parts its cells.
+    mark: char,
+    /// Blank lines left out above.
+    above: usize,
+}
+
+impl<'a> Sheet<'a> {
+    fn rows(&self, headed: bool) -> csv::Reader<&'a [u8]> {
+        csv::ReaderBuilder::new()
+            .delimiter(u8::try_from(self.mark).unwrap_or(b','))
+            .has_headers(headed)
+            .flexible(true)
+            .trim(csv::Trim::All)
+            .from_reader(self.text.as_bytes())
+    }
+    /// The line a row begins on, from 1. The reader's own position is that of the blank lines above the row.
+    fn line_of(&self, row: &csv::StringRecord) -> usize {
+        let Some(at) = row.position() else { return self.above + 1 };
+        let begin = usize::try_from(at.byte()).unwrap_or(usize::MAX);
+        let rest = self.text.as_bytes().get(begin..).unwrap_or_default();
+        let skipped =
+            rest.iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).filter(|byte| **byte == b'\n');
+        self.above + usize::try_from(at.line()).unwrap_or(1) + skipped.count()
+    }
+    /// The row as text; a row that is no text at all reads as a layout error.
+    fn text_row(
+        &self,
+        row: Result<csv::StringRecord, csv::Error>,
+    ) -> Result<csv::StringRecord, StationError> {
+        row.map_err(|error| self.unread(&error))
+    }
+    fn unread(&self, error: &csv::Error) -> StationError {
+        let line = error.position().and_then(|at| usize::try_from(at.line()).ok()).unwrap_or(1);
+        unlike(self.above + line, &error.to_string())
+    }
+}
+
+fn unlike(line: usize, text: &str) -> StationError {
+    StationError::Layout { line, text: text.chars().take(60).collect() }
 }
 
 fn unpack(bytes: &[u8]) -> Result<Vec<u8>, StationError> {
@@ -320,32 +384,10 @@ fn value_at(text: &str, line: usize, column: &'static str) -> Result<Option<f64>
     }
 }
 
-fn rows(text: &str, mark: char, headed: bool) -> csv::Reader<&[u8]> {
-    csv::ReaderBuilder::new()
-        .delimiter(u8::try_from(mark).unwrap_or(b','))
-        .has_headers(headed)
-        .flexible(true)
-        .trim(csv::Trim::All)
-        .from_reader(text.as_bytes())
-}
-
-fn line_of(row: &csv::StringRecord) -> usize {
-    row.position().map_or(0, |at| usize::try_from(at.line()).unwrap_or(0))
-}
-
-/// The row as text; a row that is no text at all reads as a layout error.
-fn text_row(row: Result<csv::StringRecord, csv::Error>) -> Result<csv::StringRecord, StationError> {
-    row.map_err(|error| StationError::Layout(error.to_string()))
-}
-
-fn wide(text: &str, mark: char) -> Result<Raw, StationError> {
-    let mut reader = rows(text, mark, true);
-    let heads: Vec<String> = reader
-        .headers()
-        .map_err(|error| StationError::Layout(error.to_string()))?
-        .iter()
-        .map(heading)
-        .collect();
+fn wide(sheet: &Sheet<'_>) -> Result<Raw, StationError> {
+    let mut reader = sheet.rows(true);
+    let heads: Vec<String> =
+        reader.headers().map_err(|error| sheet.unread(&error))?.iter().map(heading).collect();
     let column = |name: &str| heads.iter().position(|head| head == name);
     let (date_column, station) = (column("DATE").unwrap_or(0), column("STATION").or_else(|| column("ID")));
     let elements = [Element::Tmax, Element::Tmin, Element::Rain]
@@ -353,8 +395,8 @@ fn wide(text: &str, mark: char) -> Result<Raw, StationError> {
     let place = [column("LATITUDE"), column("LONGITUDE"), column("ELEVATION")];
     let mut raw = Raw::default();
     for row in reader.records() {
-        let row = text_row(row)?;
-        let line = line_of(&row);
+        let row = sheet.text_row(row)?;
+        let line = sheet.line_of(&row);
         if row.iter().all(str::is_empty) {
             continue;
         }
@@ -380,13 +422,13 @@ fn wide(text: &str, mark: char) -> Result<Raw, StationError> {
     Ok(raw)
 }
 
-fn long(text: &str, mark: char) -> Result<Raw, StationError> {
+fn long(sheet: &Sheet<'_>) -> Result<Raw, StationError> {
     let mut raw = Raw::default();
-    for row in rows(text, mark, false).records() {
-        let row = text_row(row)?;
-        let line = line_of(&row);
+    for (n, row) in sheet.rows(false).records().enumerate() {
+        let row = sheet.text_row(row)?;
+        let line = sheet.line_of(&row);
         let cell = |column: usize| row.get(column).unwrap_or("");
-        if row.iter().all(str::is_empty) || (line <= 1 && heading(cell(2)) == "ELEMENT") {
+        if row.iter().all(str::is_empty) || (n == 0 && heading(cell(2)) == "ELEMENT") {
             continue;
         }
         let Some(element) = Element::of(cell(2)) else {
@@ -416,10 +458,10 @@ fn fixed_row(line: &str) -> Option<(&str, i32, u32, &str, &str)> {
     Some((station, year, month, element, days))
 }
 
-fn fixed(text: &str) -> Result<Raw, StationError> {
+fn fixed(sheet: &Sheet<'_>) -> Result<Raw, StationError> {
     let mut raw = Raw::default();
-    for (i, row) in text.lines().enumerate().filter(|(_, row)| !row.trim().is_empty()) {
-        let line = i + 1;
+    for (i, row) in sheet.text.lines().enumerate().filter(|(_, row)| !row.trim().is_empty()) {
+        let line = sheet.above + i + 1;
         let bad = || StationError::Date { line, text: row.chars().take(21).collect() };
         let (station, year, month, element, days) = fixed_row(row).ok_or_else(bad)?;
         raw.belongs(station, line)?;

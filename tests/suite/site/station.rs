@@ -163,7 +163,13 @@ fn a_short_record_is_computed_not_counted() {
 #[test]
 fn broken_files_say_where() {
     let bad = |text: &str| station::read(text.as_bytes()).unwrap_err().to_string();
-    assert!(bad("").contains("no rows"));
+    for empty in ["", "\n", " \r\n\t\n", "\u{feff}", "\u{feff}\n \n"] {
+        let text = bad(empty);
+        assert!(
+            text.contains("no rows: fetch the station's daily record anew, or name"),
+            "{empty:?}: {text}"
+        );
+    }
     assert!(bad("name,rank\nx,1\n").starts_with("line 1: 'name,rank' is no daily"));
     let text = bad("DATE,TMAX,TMIN\n1991-01-01,161,39\n1991-02-31,1,1\n");
     assert!(text.starts_with("line 3: '1991-02-31' is not a date"), "{text}");
@@ -172,6 +178,36 @@ fn broken_files_say_where() {
     let text = bad("A,19910101,TMAX,100,,,7\nB,19910101,TMAX,100,,,7\n");
     assert!(text.contains("more than one station (A, B)"), "{text}");
     assert!(matches!(station::read(&[0x1f, 0x8b, 1, 2, 3]), Err(StationError::Gzip(_))));
+}
+
+/// Blank lines and a byte order mark above the first row or between rows change nothing, and errors still name the
+/// line of the file.
+#[test]
+fn blank_lines_are_passed_over_and_counted() {
+    let wide = "DATE,TMAX,TMIN\n1991-02-01,151,-1\n";
+    let long = "XX1,19910201,TMAX,151,,,7,\nXX1,19910201,TMIN,-1,,,7,\n";
+    let headed = format!("STATION,DATE,ELEMENT,VALUE,M,Q,S,T\n{long}");
+    let fixed = "XX100000000199102TMAX  151  7\nXX100000000199102TMIN   -1  7\n";
+    for (file, bad) in [
+        (wide, "1991-02-31,1,1\n"),
+        (long, "XX1,19910231,TMAX,1,,,7,\n"),
+        (headed.as_str(), "XX1,19910231,TMAX,1,,,7,\n"),
+        (fixed, "XX100000000199113TMAX  151  7\n"),
+    ] {
+        let plain = station::read(file.as_bytes()).unwrap();
+        assert_eq!(plain.days.len(), 1, "{file}");
+        for above in ["\n", "\u{feff}", "\u{feff}\n", "\n\u{feff}", "\r\n\r\n", "  \n\t\n\n"] {
+            for between in ["", "\n", "\r\n\n"] {
+                let text = format!("{above}{file}{between}");
+                assert_eq!(station::read(text.as_bytes()).unwrap(), plain, "{text:?}");
+                let line = text.matches('\n').count() + 1;
+                let error = station::read(format!("{text}{bad}").as_bytes()).unwrap_err().to_string();
+                assert!(error.starts_with(&format!("line {line}: ")), "{text:?}: {error}");
+            }
+        }
+    }
+    let error = station::read(b"\n\nname,rank\nx,1\n").unwrap_err().to_string();
+    assert!(error.starts_with("line 3: 'name,rank' is no daily"), "{error}");
 }
 
 /// Percentiles, seasons judged and normals of eight real daily files, 1991-2020.

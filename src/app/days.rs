@@ -86,9 +86,7 @@ impl Model {
     }
     /// What the diary says of the shown week, the latest last; what was corrected is left out.
     pub fn diary_of_week(&self) -> Vec<&DiaryEntry> {
-        let corrected = |e: &DiaryEntry| self.plan.diary.iter().any(|c| c.corrects == Some(e.id));
-        let mut out: Vec<&DiaryEntry> =
-            self.plan.diary.iter().filter(|e| self.week.holds(e.on) && !corrected(e)).collect();
+        let mut out: Vec<&DiaryEntry> = self.plan.told().filter(|e| self.week.holds(e.on)).collect();
         out.sort_by_key(|e| (e.on, e.id));
         out
     }

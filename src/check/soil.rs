@@ -71,7 +71,7 @@ pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) 
             planting: Some(planting.id),
         });
     }
-    for entry in entries(context) {
+    for entry in context.plan.told() {
         if let Event::Volunteer(id) = &entry.what
             && entry.place.as_ref() == Some(&place.id)
             && place.soil_on(entry.on) == *soil
@@ -90,12 +90,6 @@ pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) 
     }
     out.sort_by_key(|s| (s.from, s.until, s.planting));
     out
-}
-
-/// Diary entries that no later entry corrects.
-pub(super) fn entries<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a crate::plan::DiaryEntry> {
-    let diary = &context.plan.diary;
-    diary.iter().filter(|e| !diary.iter().any(|later| later.corrects == Some(e.id)))
 }
 
 /// Whole years from the day a soil came free to the day the next goes in, counted by anniversaries.

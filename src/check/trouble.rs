@@ -1,6 +1,6 @@
 //! Hosts of a disease that was recorded in a soil.
 
-use super::soil::{entries, stays, whole_years, years_after};
+use super::soil::{stays, whole_years, years_after};
 use super::words::{cap, day, free_years, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
@@ -34,7 +34,9 @@ struct Seen<'a> {
 }
 
 fn seen<'a>(context: &Context<'a>) -> Vec<Seen<'a>> {
-    let mut out: Vec<Seen<'_>> = entries(context)
+    let mut out: Vec<Seen<'_>> = context
+        .plan
+        .told()
         .filter_map(|entry| {
             let Event::Trouble(id) = &entry.what else { return None };
             let trouble = context.book.trouble(id).filter(|t| t.advised > 0)?;

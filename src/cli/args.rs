@@ -6,7 +6,7 @@ mod year;
 
 pub(super) use diary::{CauseWord, Note, Noted, StageWord};
 pub(super) use grow::{Book, Schedule, Site, Whence, Window};
-pub(super) use year::{Close, Needs, Next, PaperWord, Print, Record, Seasons, Week, Weeks};
+pub(super) use year::{Close, Next, OfSeason, PaperWord, Print, Record, Seasons, Week};
 
 use super::measures::{self, Outline};
 use crate::calendar::{Date, read_date};
@@ -56,13 +56,13 @@ pub(super) enum Command {
     /// What stands where in a week, and its light, soil and frost
     Week(Week),
     /// The whole timeline of a season as text
-    Weeks(Weeks),
+    Weeks(OfSeason),
     /// What a season needs: seed, seedlings, potting mix, supports, water
-    Needs(Needs),
+    Needs(OfSeason),
     /// What stood where in past seasons, and when each plant family may return
     Record(Record),
     /// What is expected in the kitchen, low, usual and high, against the wishes
-    Kitchen(Needs),
+    Kitchen(OfSeason),
     /// Seasons side by side: planned, real, picked
     Seasons(Seasons),
     /// Closes a season: its record is frozen, and what it taught is said

@@ -3,7 +3,7 @@
 use crate::calendar::{Date, MonthDay, plus};
 use crate::crop::{Book, BreakWeight, Crop, CropId, Rotation, Trouble};
 use crate::garden::{Block, Place, SoilId};
-use crate::plan::{DiaryEntry, Event, Plan, Stood};
+use crate::plan::{Event, Plan, Stood};
 use chrono::Datelike;
 
 /// A family (and crop) that stood in a soil until a day.
@@ -44,7 +44,7 @@ pub(super) fn stays(plan: &Plan, book: &Book, place: &Place, soil: &SoilId, day:
             out.push(Stay { family, crop, block: Some(planting.block), until });
         }
     }
-    for entry in standing_entries(plan) {
+    for entry in plan.told() {
         if let Event::Volunteer(id) = &entry.what
             && entry.place.as_ref() == Some(&place.id)
             && place.soil_on(entry.on) == *soil
@@ -75,11 +75,6 @@ pub(super) fn free_from(stays: &[Stay], family: &str, block: Option<Block>, year
         .max()
 }
 
-/// Diary entries that no later entry corrects.
-fn standing_entries(plan: &Plan) -> impl Iterator<Item = &DiaryEntry> {
-    plan.diary.iter().filter(|e| !plan.diary.iter().any(|later| later.corrects == Some(e.id)))
-}
-
 /// A disease recorded in a place, whose hosts are kept out of the soil for so many years, counted from the record or
 /// from the last host that stood there.
 #[derive(Debug, Clone, Copy)]
@@ -97,7 +92,7 @@ pub(super) fn ills<'a>(
     place: &'a Place,
     soil: &'a SoilId,
 ) -> impl Iterator<Item = Ill<'a>> {
-    standing_entries(plan).filter_map(move |entry| {
+    plan.told().filter_map(move |entry| {
         let Event::Trouble(id) = &entry.what else { return None };
         let there = entry
             .place

@@ -8,6 +8,7 @@ use crate::garden::PlaceId;
 use crate::growth::Stage;
 use crate::units::{Amount, Temperature};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// Why something failed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -85,7 +86,36 @@ pub struct DiaryEntry {
     pub corrects: Option<u32>,
 }
 
+impl Event {
+    /// The amount, where something was picked.
+    pub const fn picked(&self) -> Option<Amount> {
+        match self {
+            Self::Picked(amount) => Some(*amount),
+            Self::Done(_)
+            | Self::Partly(_)
+            | Self::NotDone(_)
+            | Self::Failed(_)
+            | Self::Frost(_)
+            | Self::SoilTemperature(_)
+            | Self::Trouble(_)
+            | Self::Volunteer(_)
+            | Self::Job(_)
+            | Self::Remark => None,
+        }
+    }
+    /// The same event with another amount, where something was picked.
+    #[must_use]
+    pub fn with_picked(&self, amount: impl FnOnce(Amount) -> Amount) -> Self {
+        self.picked().map_or_else(|| self.clone(), |picked| Self::Picked(amount(picked)))
+    }
+}
+
 impl Plan {
+    /// Entries that count: those that no other one corrects.
+    pub fn told(&self) -> impl Iterator<Item = &DiaryEntry> {
+        let corrected: BTreeSet<u32> = self.diary.iter().filter_map(|e| e.corrects).collect();
+        self.diary.iter().filter(move |e| !corrected.contains(&e.id))
+    }
     /// The edit that writes an entry: the entry itself, and the real dates of its planting. An entry that corrects
     /// another takes that one's dates back first.
     pub fn noting(&self, entry: DiaryEntry) -> Edit {
@@ -101,12 +131,8 @@ impl Plan {
             if old {
                 now.forget(note);
                 // What other entries say of it counts again.
-                let others = |e: &&DiaryEntry| {
-                    e.planting == Some(now.id)
-                        && e.id != note.id
-                        && !self.diary.iter().any(|c| c.corrects == Some(e.id))
-                };
-                let others: Vec<&DiaryEntry> = self.diary.iter().filter(others).collect();
+                let others: Vec<&DiaryEntry> =
+                    self.told().filter(|e| e.planting == Some(now.id) && e.id != note.id).collect();
                 for e in others {
                     now.learn(e);
                 }

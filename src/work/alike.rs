@@ -39,7 +39,12 @@ impl<'a> Desk<'a> {
             filler: (planting.why == Why::Catch, planting.why == Why::Cover),
             held: planting.begins().is_some_and(|b| self.held(planting, b)),
             next: self.next(planting).map(|(p, on)| (p.crop.clone(), on)),
-            told: self.entries().filter(own).map(|e| (e.on, amountless(&e.what))).collect(),
+            // Pickings of one act are shared out by plants: their amounts differ, the act stays one.
+            told: self
+                .entries()
+                .filter(own)
+                .map(|e| (e.on, e.what.with_picked(|amount| amount.with_value(0.0))))
+                .collect(),
         }
     }
 
@@ -68,22 +73,5 @@ impl<'a> Desk<'a> {
     /// The plantings of an act.
     pub(super) fn act(&self, planting: &Planting) -> Vec<PlantingId> {
         self.alike.get(&planting.id).map_or_else(|| vec![planting.id], |a| a.iter().map(|p| p.id).collect())
-    }
-}
-
-/// Pickings of one act are shared out by plants: their amounts differ, the act stays one.
-fn amountless(what: &Event) -> Event {
-    match what {
-        Event::Picked(amount) => Event::Picked(amount.with_value(0.0)),
-        Event::Done(_)
-        | Event::Partly(_)
-        | Event::NotDone(_)
-        | Event::Failed(_)
-        | Event::Frost(_)
-        | Event::SoilTemperature(_)
-        | Event::Trouble(_)
-        | Event::Volunteer(_)
-        | Event::Job(_)
-        | Event::Remark => what.clone(),
     }
 }

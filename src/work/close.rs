@@ -1,12 +1,11 @@
 //! The close of a season: it is marked as closed, and what it taught is said.
 
 use super::amounts::inside;
-use super::desk::standing;
 use super::seasons::own_yields;
 use crate::calendar::{Date, Season, Week};
 use crate::crop::Book;
 use crate::growth::OwnDays;
-use crate::plan::{Edit, Event, Pattern, Plan, Planting, Why, Wish, WishId};
+use crate::plan::{Edit, Pattern, Plan, Planting, Why, Wish, WishId};
 use crate::site::SiteYear;
 use crate::units::Amount;
 use std::collections::BTreeMap;
@@ -78,23 +77,11 @@ fn kept(plan: &Plan, book: &Book, season: Season) -> Vec<Kept> {
             }
             Why::Cover => false,
         };
-        let picked: f64 = standing(plan)
+        let picked: f64 = plan
+            .told()
             .filter(|e| from <= e.on && e.on <= to)
             .filter(|e| e.planting.and_then(|id| plan.planting(id)).is_some_and(serves))
-            .filter_map(|e| match e.what {
-                Event::Picked(amount) if amount.same_kind(wish.amount) => Some(amount.value()),
-                Event::Picked(_)
-                | Event::Done(_)
-                | Event::Partly(_)
-                | Event::NotDone(_)
-                | Event::Failed(_)
-                | Event::Frost(_)
-                | Event::SoilTemperature(_)
-                | Event::Trouble(_)
-                | Event::Volunteer(_)
-                | Event::Job(_)
-                | Event::Remark => None,
-            })
+            .filter_map(|e| e.what.picked().filter(|a| a.same_kind(wish.amount)).map(Amount::value))
             .fold(0.0, |sum, x| sum + x);
         let weeks = crate::units::num::real_i(Week::of(from).until(Week::of(to)) + 1);
         let wanted = match wish.pattern {
@@ -168,8 +155,8 @@ pub fn closing(plan: &Plan, book: &Book, year: &SiteYear, season: Season) -> Clo
     let own = plan.own_days(book, year);
     let mut days = BTreeMap::new();
     let mut picked: BTreeMap<String, Vec<Amount>> = BTreeMap::new();
-    for entry in standing(plan).filter(|e| season.holds(e.on)) {
-        let Event::Picked(amount) = entry.what else { continue };
+    for entry in plan.told().filter(|e| season.holds(e.on)) {
+        let Some(amount) = entry.what.picked() else { continue };
         let name = entry.planting.and_then(|id| plan.planting(id)).map_or("something", |p| p.name.as_str());
         let sums = picked.entry(name.to_owned()).or_default();
         match sums.iter_mut().find(|a| a.same_kind(amount)) {

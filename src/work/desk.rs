@@ -26,6 +26,8 @@ pub(super) struct Desk<'a> {
     /// First and last day asked for.
     pub(super) from: Date,
     pub(super) to: Date,
+    /// Entries of the diary that count.
+    told: Vec<&'a DiaryEntry>,
     /// Plantings that are one act, by the first of them.
     pub(super) alike: Alike<'a>,
 }
@@ -43,7 +45,8 @@ pub(super) struct Draft {
 impl<'a> Desk<'a> {
     pub(super) fn new(plan: &'a Plan, book: &'a Book, year: &'a SiteYear, from: Week, to: Week) -> Self {
         let conditions = plan.conditions(book, year);
-        Self { plan, book, year, conditions, from: from.monday(), to: to.sunday(), alike: Alike::new() }
+        let (from, to, told) = (from.monday(), to.sunday(), plan.told().collect());
+        Self { plan, book, year, conditions, from, to, told, alike: Alike::new() }
     }
     pub(super) const fn measure(&self) -> Measure {
         self.plan.settings.measure
@@ -81,8 +84,8 @@ impl<'a> Desk<'a> {
         (name.to_owned(), blocks.join(", "))
     }
     /// Entries that still count: not corrected by a later one.
-    pub(super) fn entries(&self) -> impl Iterator<Item = &'a DiaryEntry> + use<'a> {
-        standing(self.plan)
+    pub(super) fn entries(&self) -> impl Iterator<Item = &'a DiaryEntry> + use<'a, '_> {
+        self.told.iter().copied()
     }
     /// Whether the diary says that a job without a stage was done about these days.
     pub(super) fn said_done(
@@ -159,9 +162,4 @@ impl<'a> Desk<'a> {
             late: false,
         }
     }
-}
-
-/// Entries of the diary that no other one corrects.
-pub(super) fn standing(plan: &Plan) -> impl Iterator<Item = &DiaryEntry> {
-    plan.diary.iter().filter(|e| !plan.diary.iter().any(|c| c.corrects == Some(e.id)))
 }

@@ -1,9 +1,8 @@
 //! Seasons side by side: what was planned, what really happened, what was picked.
 
-use super::desk::standing;
 use crate::calendar::{Date, Season, day_text};
 use crate::crop::{Book, CropId};
-use crate::plan::{Event, Plan, Planting, Why};
+use crate::plan::{Plan, Planting, PlantingId, Why};
 use crate::units::{Amount, Measure, num};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -51,6 +50,7 @@ pub fn seasons(plan: &Plan, book: &Book, last: Season, back: u16) -> Vec<CropSea
     let first = last.plus(1 - i32::from(back.max(1)));
     let mut out: BTreeMap<&CropId, BTreeMap<i32, CropSeason>> = BTreeMap::new();
     let mut names: BTreeMap<&CropId, String> = BTreeMap::new();
+    let pickings = pickings(plan);
     for planting in plan.plantings.iter().filter(|p| p.why != Why::Cover) {
         let Some(season) =
             season_of(planting, last).filter(|s| (first.year()..=last.year()).contains(&s.year()))
@@ -75,10 +75,8 @@ pub fn seasons(plan: &Plan, book: &Book, last: Season, back: u16) -> Vec<CropSea
         slot.real_pick = earlier(slot.real_pick, planting.real.first_pick);
         let usual = book.get(&planting.crop).map(|c| c.harvest.usual);
         slot.planned = sum(slot.planned, usual.map(|u| u.with_value(u.value() * f64::from(planting.plants))));
-        for entry in standing(plan).filter(|e| e.planting == Some(planting.id)) {
-            if let Event::Picked(amount) = entry.what {
-                slot.picked = sum(slot.picked, Some(amount));
-            }
+        for amount in pickings.get(&planting.id).into_iter().flatten() {
+            slot.picked = sum(slot.picked, Some(*amount));
         }
     }
     out.into_iter()
@@ -88,6 +86,17 @@ pub fn seasons(plan: &Plan, book: &Book, last: Season, back: u16) -> Vec<CropSea
             seasons: seasons.into_values().collect(),
         })
         .collect()
+}
+
+/// What was picked of each planting, in the order of the diary.
+fn pickings(plan: &Plan) -> BTreeMap<PlantingId, Vec<Amount>> {
+    let mut out: BTreeMap<PlantingId, Vec<Amount>> = BTreeMap::new();
+    for entry in plan.told() {
+        if let Some((planting, amount)) = entry.planting.zip(entry.what.picked()) {
+            out.entry(planting).or_default().push(amount);
+        }
+    }
+    out
 }
 
 /// Amounts of one kind added up; the first kind counts.
@@ -101,19 +110,15 @@ fn sum(a: Option<Amount>, b: Option<Amount>) -> Option<Amount> {
 
 /// Picked a plant in this garden, where pickings were written down: by crop, with the plants they came from.
 pub fn own_yields(plan: &Plan, book: &Book) -> BTreeMap<CropId, (Amount, u32)> {
+    let pickings = pickings(plan);
     let mut sums: BTreeMap<CropId, (Amount, u32)> = BTreeMap::new();
     for planting in &plan.plantings {
         // Only of what is over: the others may still bear.
         let over = planting.real.cleared.is_some() && planting.failed.is_none();
         let Some(crop) = book.get(&planting.crop).filter(|_| over) else { continue };
-        let mut picked = crop.harvest.usual.with_value(0.0);
-        for entry in standing(plan).filter(|e| e.planting == Some(planting.id)) {
-            if let Event::Picked(amount) = entry.what
-                && amount.same_kind(picked)
-            {
-                picked = picked.with_value(picked.value() + amount.value());
-            }
-        }
+        let none = crop.harvest.usual.with_value(0.0);
+        let amounts = pickings.get(&planting.id).into_iter().flatten();
+        let picked = none.with_value(amounts.filter(|a| a.same_kind(none)).map(|a| a.value()).sum());
         if picked.value() > 0.0 {
             let slot = sums.entry(crop.id.clone()).or_insert_with(|| (picked.with_value(0.0), 0));
             slot.0 = slot.0.with_value(slot.0.value() + picked.value());

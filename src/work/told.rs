@@ -3,7 +3,7 @@
 use super::entry::{NoteError, note};
 use super::forecast::forecast;
 use crate::crop::Book;
-use crate::plan::{DiaryEntry, Edit, EditError, Event, Plan, PlantingId};
+use crate::plan::{DiaryEntry, Edit, EditError, Plan, PlantingId};
 use crate::site::SiteYear;
 
 /// What an entry changes.
@@ -62,21 +62,10 @@ fn shared(plan: &Plan, entry: &DiaryEntry, act: &[PlantingId]) -> Vec<DiaryEntry
     let all: f64 = act.iter().map(plants).sum();
     act.iter()
         .map(|id| {
-            let what = match &entry.what {
-                Event::Picked(amount) if all > 0.0 => {
-                    Event::Picked(amount.with_value(amount.value() * plants(id) / all))
-                }
-                Event::Picked(_)
-                | Event::Done(_)
-                | Event::Partly(_)
-                | Event::NotDone(_)
-                | Event::Failed(_)
-                | Event::Frost(_)
-                | Event::SoilTemperature(_)
-                | Event::Trouble(_)
-                | Event::Volunteer(_)
-                | Event::Job(_)
-                | Event::Remark => entry.what.clone(),
+            let what = if all > 0.0 {
+                entry.what.with_picked(|amount| amount.with_value(amount.value() * plants(id) / all))
+            } else {
+                entry.what.clone()
             };
             DiaryEntry { planting: Some(*id), what, ..entry.clone() }
         })

@@ -4,7 +4,7 @@ use super::year::season;
 use super::{Sight, sight};
 use crate::calendar::{Date, Week};
 use crate::cli::answer::{Answer, Trouble};
-use crate::cli::args::{PaperWord, Print, Weeks};
+use crate::cli::args::{OfSeason, PaperWord, Print};
 use crate::cli::here::Here;
 use crate::cli::say;
 use crate::paper::{self, Extra, Form, Imprint, Leaf, Paper, Sheet, Source, Stamp};
@@ -32,7 +32,7 @@ fn stamp(source: &Source<'_>, day: Date, hour: Option<u8>) -> Stamp {
 }
 
 /// The whole timeline as text.
-pub(super) fn weeks(args: &Weeks, here: &Here) -> Result<Answer, Trouble> {
+pub(super) fn weeks(args: &OfSeason, here: &Here) -> Result<Answer, Trouble> {
     let Sight { loaded, book, said } = sight(&args.plan, here)?;
     let plan = &loaded.plan;
     let year = SiteYear::new(&plan.site)?;

@@ -4,7 +4,7 @@ use super::{Sight, sight};
 use crate::calendar::{Date, Season, days_between};
 use crate::check::{self, Context};
 use crate::cli::answer::{Answer, Trouble};
-use crate::cli::args::{Close, Needs, Record, Seasons};
+use crate::cli::args::{Close, OfSeason, Record, Seasons};
 use crate::cli::here::Here;
 use crate::cli::say::Outlook;
 use crate::cli::{say, whence};
@@ -22,7 +22,7 @@ pub(super) fn season(plan: &Plan, year: &SiteYear, of: Option<i32>, day: Date) -
 }
 
 /// Seed, seedlings, mix, supports and water of a season.
-pub(super) fn needs(args: &Needs, here: &Here) -> Result<Answer, Trouble> {
+pub(super) fn needs(args: &OfSeason, here: &Here) -> Result<Answer, Trouble> {
     let Sight { loaded, book, said } = sight(&args.plan, here)?;
     let plan = &loaded.plan;
     let year = SiteYear::new(&plan.site)?;
@@ -53,7 +53,7 @@ pub(super) fn record(args: &Record, here: &Here) -> Result<Answer, Trouble> {
 }
 
 /// What comes to the kitchen in a season.
-pub(super) fn kitchen(args: &Needs, here: &Here) -> Result<Answer, Trouble> {
+pub(super) fn kitchen(args: &OfSeason, here: &Here) -> Result<Answer, Trouble> {
     let Sight { loaded, book, said } = sight(&args.plan, here)?;
     let plan = &loaded.plan;
     let year = SiteYear::new(&plan.site)?;

@@ -24,25 +24,9 @@ pub(in crate::cli) struct Week {
     pub(in crate::cli) json: bool,
 }
 
-/// Flags of `weeks`.
+/// Flags of what is asked of one season: `weeks`, `needs`, `kitchen`.
 #[derive(Debug, Args)]
-pub(in crate::cli) struct Weeks {
-    /// The garden
-    pub(in crate::cli) plan: PathBuf,
-    /// The season that begins in this year; without one, that of today
-    #[arg(long, value_name = "YEAR")]
-    pub(in crate::cli) season: Option<i32>,
-    /// A day of the season
-    #[arg(long, value_name = "DATE", value_parser = read_date, conflicts_with = "season")]
-    pub(in crate::cli) on: Option<Date>,
-    /// Answer for a program
-    #[arg(long)]
-    pub(in crate::cli) json: bool,
-}
-
-/// Flags of `needs`.
-#[derive(Debug, Args)]
-pub(in crate::cli) struct Needs {
+pub(in crate::cli) struct OfSeason {
     /// The garden
     pub(in crate::cli) plan: PathBuf,
     /// The season that begins in this year; without one, that of today

@@ -7,7 +7,7 @@ use crate::paper::labels::{Label, Labels};
 use crate::paper::pickings::{Picking, Pickings};
 use crate::paper::record::{Known, RecordByYears, Soil, Stay};
 use crate::paper::words::span;
-use crate::plan::{Event, Past, Planting, Stood, Why};
+use crate::plan::{Past, Planting, Stood, Why};
 use crate::units::Amount;
 
 impl Source<'_> {
@@ -152,7 +152,7 @@ impl Source<'_> {
     pub fn pickings(&self) -> Pickings {
         let mut rows = Vec::new();
         for entry in self.told() {
-            let Event::Picked(amount) = &entry.what else { continue };
+            let Some(amount) = entry.what.picked() else { continue };
             let planting = entry.planting.and_then(|id| self.plan.planting(id));
             let place = entry.place.as_ref().or_else(|| planting.map(|p| &p.place));
             rows.push(Picking {
@@ -160,7 +160,7 @@ impl Source<'_> {
                 crop: planting.map_or_else(String::new, |p| p.name.clone()),
                 place: place.and_then(|id| self.plan.place(id)).map_or_else(String::new, |b| b.name.clone()),
                 cells: planting.map_or_else(String::new, |p| cells(p.block)),
-                amount: *amount,
+                amount,
                 words: entry.words.clone(),
             });
         }

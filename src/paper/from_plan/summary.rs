@@ -69,25 +69,14 @@ impl Source<'_> {
 
     /// Diary entries of the season that still count.
     pub(super) fn told(&self) -> impl Iterator<Item = &crate::plan::DiaryEntry> {
-        let corrected: BTreeSet<u32> = self.plan.diary.iter().filter_map(|e| e.corrects).collect();
         let season = self.season;
-        self.plan.diary.iter().filter(move |e| !corrected.contains(&e.id) && season.holds(e.on))
+        self.plan.told().filter(move |e| season.holds(e.on))
     }
 
     fn picked(&self) -> Option<Amount> {
-        let weights = self.told().filter_map(|e| match e.what {
-            Event::Picked(Amount::Weight(mass)) => Some(mass.grams()),
-            Event::Picked(Amount::Count(..))
-            | Event::Done(_)
-            | Event::Partly(_)
-            | Event::NotDone(_)
-            | Event::Failed(_)
-            | Event::Frost(_)
-            | Event::SoilTemperature(_)
-            | Event::Trouble(_)
-            | Event::Volunteer(_)
-            | Event::Job(_)
-            | Event::Remark => None,
+        let weights = self.told().filter_map(|e| match e.what.picked() {
+            Some(Amount::Weight(mass)) => Some(mass.grams()),
+            Some(Amount::Count(..)) | None => None,
         });
         let sum: f64 = weights.sum();
         (sum > 0.0).then(|| Amount::Weight(Mass::new(sum, MassUnit::G)))

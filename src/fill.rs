@@ -86,11 +86,17 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     // Annealing may leave a gap open that a planting would fit as it stands.
     let mut random = Random::new(seed, budget.chains);
     state.top_up(&mut random);
-    state.tidy();
-    state.top_up(&mut random);
+    // A plan in force stays as it lies.
+    let afresh = problem.keep.is_empty();
+    if afresh {
+        state.tidy();
+        state.top_up(&mut random);
+    }
     report(Progress { stage: Stage::Idle, done: moves, all, value: state.value });
     state.fill_idle();
-    state.tidy_all();
+    if afresh {
+        state.tidy_all();
+    }
     let mut full = Vec::new();
     state.snapshot(&mut full);
     let mut value = state.wished(&full);

@@ -172,7 +172,11 @@ pub(super) fn filled(model: &mut Model, id: RunId, proposal: Proposal) {
         return;
     }
     model.reasons = proposal.wishes.iter().map(|w| (w.wish, w.reasons.clone())).collect();
-    if proposal.plantings.is_empty() {
+    if proposal.kept > 0 && proposal.changes_nothing() {
+        model.say(Tone::Good, "The plan stays as it is: nothing better was found.");
+        return;
+    }
+    if proposal.changes_nothing() {
         model.say(Tone::Mind, "The fill found nothing to plant: 4 shows the wishes and why each is not met.");
         return;
     }
@@ -216,7 +220,7 @@ pub(super) fn accept_place(model: &mut Model) -> Vec<Effect> {
     rest.replaced.retain(|p| model.plan.planting(*p).is_none_or(|p| p.place != id));
     rest.plantings.retain(|p| p.place != id);
     let effects = commit(model, edit);
-    if !rest.plantings.is_empty() || !rest.replaced.is_empty() {
+    if !rest.changes_nothing() {
         offer(model, rest);
     }
     effects

@@ -32,12 +32,13 @@ pub(crate) struct Found {
 #[derive(Debug)]
 pub(crate) struct Best {
     pub(crate) value: i64,
-    chain: usize,
+    /// The number of the chain; none for the plan in force.
+    chain: Option<usize>,
     pub(crate) plan: Vec<Planting>,
 }
 
 impl Found {
-    /// Both together; the lower chain wins between equals.
+    /// Both together; between equals the plan in force wins, then the lower chain.
     fn join(mut self, other: Self) -> Self {
         self.moves += other.moves;
         self.stopped |= other.stopped;
@@ -52,6 +53,20 @@ impl Found {
 }
 
 impl Chains<'_> {
+    /// The plan in force as it stands, where there is one: planning again is never for the worse, and where nothing
+    /// is better nothing moves.
+    fn in_force(&self) -> Found {
+        let mut state = State::new(self.model);
+        let mut any = false;
+        for placed in self.model.problem.in_force(true) {
+            any |= state.place(placed);
+        }
+        let mut plan = Vec::new();
+        state.snapshot(&mut plan);
+        let best = any.then_some(Best { value: state.value, chain: None, plan });
+        Found { best, ..Found::default() }
+    }
+
     /// Runs all chains, on as many threads as the quota grants; the calling one takes part and reports.
     pub(crate) fn run(&self, report: &mut dyn FnMut(Progress)) -> Found {
         let threads = self.quota.threads().clamp(1, self.budget.chains);
@@ -66,7 +81,7 @@ impl Chains<'_> {
                     Err(panic) => std::panic::resume_unwind(panic),
                 }
             }
-            found
+            found.join(self.in_force())
         })
     }
 
@@ -96,12 +111,14 @@ impl Chains<'_> {
         let mut state = State::new(self.model);
         state.learn(self.linear);
         let mut random = Random::new(self.seed, chain);
-        for placed in &problem.keep {
+        let mut again = false;
+        for placed in problem.in_force(true) {
             state.place(placed);
+            again = true;
         }
         // Every other chain of several starts without the relaxation and hot: it errs differently.
         let hot = chain % 2 == 1;
-        if !hot && problem.keep.is_empty() {
+        if !hot && !again {
             state.round(self.linear, chain == 0, &mut random);
         }
         state.greedy(&mut random);
@@ -120,6 +137,6 @@ impl Chains<'_> {
         });
         let mut plan = Vec::new();
         state.snapshot(&mut plan);
-        Found { best: Some(Best { value: state.value, chain, plan }), moves, stopped }
+        Found { best: Some(Best { value: state.value, chain: Some(chain), plan }), moves, stopped }
     }
 }

@@ -178,5 +178,5 @@ fn free(open: &Cells, taken: &Cells) -> i64 {
 pub(crate) fn settled_value(model: &Model<'_>, tallies: &[Tally]) -> i64 {
     let harvest: i64 = tallies.iter().map(Tally::settled_worth).sum();
     let cost: i64 = model.settled.iter().map(|settled| settled.site.cost).sum();
-    harvest - cost + model.problem.keep_bonus * signed(model.problem.keep.len())
+    harvest - cost + model.problem.keep_bonus * signed(model.problem.in_force(true).count())
 }

@@ -27,7 +27,7 @@ impl State<'_> {
     pub(crate) fn fill_idle(&mut self) -> usize {
         let model = self.model;
         let mut used = vec![0; model.problem.ways.len()];
-        let mut gaps = 0;
+        let mut gaps = self.fill_again(&mut used);
         for bed in 0..model.problem.beds.len() {
             let options = options(model, bed);
             if options.iter().all(Vec::is_empty) {
@@ -50,6 +50,22 @@ impl State<'_> {
             }
         }
         gaps
+    }
+
+    /// Fillers of the plan in force that still fit, before all others; counted by way and in all.
+    fn fill_again(&mut self, used: &mut [usize]) -> usize {
+        let model = self.model;
+        let mut again = 0;
+        for placed in model.problem.in_force(false) {
+            let Some((act, site)) = model.act_of(placed).zip(model.site_of(placed)) else { continue };
+            let &[cell] = model.list(site.block) else { continue };
+            if self.may_fill(act, placed.bed, index(cell)) {
+                self.set(act, site, false);
+                used[placed.way] += 1;
+                again += 1;
+            }
+        }
+        again
     }
 
     fn may_fill(&self, act: u32, bed: usize, cell: usize) -> bool {

@@ -49,9 +49,10 @@ pub struct Problem {
     pub pairs: Vec<(usize, usize)>,
     /// What stands or is settled already.
     pub fixed: Vec<Fixed>,
-    /// The plan in force, each worth [`Problem::keep_bonus`] where it stays.
+    /// The plan in force: plantings for wishes, each worth [`Problem::keep_bonus`] where it stays, and fillers of gaps,
+    /// which are taken up again where they still fit.
     pub keep: Vec<Placed>,
-    /// Value of one planting of the plan in force that is kept (same way, start, shape and bed).
+    /// Value of one planting for a wish of the plan in force that is kept (same way, start, shape and bed).
     pub keep_bonus: i64,
     /// Words of the labels of [`Bar`], for the reasons only.
     pub labels: Vec<String>,
@@ -376,6 +377,11 @@ pub enum ProblemError {
 }
 
 impl Problem {
+    /// The plan in force: what it grows for wishes, or what it fills gaps with.
+    pub fn in_force(&self, wished: bool) -> impl Iterator<Item = &Placed> {
+        let is = move |p: &&Placed| self.ways.get(p.way).is_some_and(|w| (w.role == Role::Wished) == wished);
+        self.keep.iter().filter(is)
+    }
     /// Checks that indices and figures make sense.
     ///
     /// # Errors

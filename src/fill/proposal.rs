@@ -11,7 +11,7 @@ use crate::garden::{Block, PlaceId};
 use crate::growth::{Dates, Hindrance, Refusal};
 use crate::plan::{Edit, Planting, PlantingId, Why, WishId};
 use crate::units::{Amount, num};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Weeks from the start of a crop to its harvest, at most, for a start to have to do with a stretch.
 const RIPENS: usize = 30;
@@ -42,6 +42,10 @@ pub struct Proposal {
     pub plantings: Vec<Planting>,
     /// Plantings of the plan in force that they replace.
     pub replaced: Vec<PlantingId>,
+    /// Plantings of the plan in force that were up for change and stay as they are.
+    pub kept: usize,
+    /// Points of the value for what stays, so that a change must be worth its trouble.
+    pub for_staying: f64,
     /// What becomes of each wish.
     pub wishes: Vec<WishMet>,
     /// What would help most, in words.
@@ -86,6 +90,10 @@ impl Proposal {
         edits.extend(new.map(|p| Edit::Planting(p.id, Some(Box::new(p.clone())))));
         let name = plan.place(place).map_or_else(|| place.to_string(), |p| p.name.clone());
         Edit::Batch(format!("accepted the fill of {name}"), edits)
+    }
+    /// Whether accepting it would leave the plan as it is.
+    pub const fn changes_nothing(&self) -> bool {
+        self.plantings.is_empty() && self.replaced.is_empty()
     }
     /// Share of the growing season in which cells carry nothing, cover crops counted as not idle.
     pub fn idle_share(&self) -> f64 {
@@ -133,7 +141,7 @@ impl Built<'_> {
             }
         }
         for ((bed, start, way, shape, filler), cells) in singles {
-            for block in rectangles(cells) {
+            for block in self.joined((bed, start, way), cells) {
                 let placed = Placed { way, start, shape, bed, row: 0, column: 0, height: 1, width: 1 };
                 if let Some(p) = self.planting(&placed, block, filler, PlantingId(next)) {
                     plantings.push(p);
@@ -141,6 +149,7 @@ impl Built<'_> {
                 }
             }
         }
+        let stays = self.unchanged(&mut plantings);
         plantings.sort_by_key(|p| (p.begins(), p.place.clone(), p.block, p.id));
         let first = self.plan.next_planting().0;
         for (n, planting) in plantings.iter_mut().enumerate() {
@@ -150,7 +159,9 @@ impl Built<'_> {
         let points = |units: i64| num::real_i(units) / num::real_i(self.problem.point);
         Proposal {
             plantings,
-            replaced: self.replaced.clone(),
+            replaced: self.replaced.iter().copied().filter(|id| !stays.contains(id)).collect(),
+            kept: stays.len(),
+            for_staying: points(self.problem.keep_bonus * num::signed(outcome.kept)),
             wishes,
             helps: Teller { problem: &self.problem, garden: Some(self) }.helps(outcome),
             share: self.share(outcome),
@@ -164,6 +175,47 @@ impl Built<'_> {
             seed: outcome.seed,
             stopped: outcome.stopped,
         }
+    }
+
+    /// Plantings of the plan in force that are up for change.
+    fn in_force(&self) -> impl Iterator<Item = &Planting> {
+        self.replaced.iter().filter_map(|id| self.plan.planting(*id))
+    }
+
+    /// Cells of one start as blocks: those of the plan in force first, so that what stays is seen to stay.
+    fn joined(&self, (bed, start, way): (usize, usize, usize), mut cells: Vec<(u16, u16)>) -> Vec<Block> {
+        let grown = &self.grown[way];
+        let mut out = Vec::new();
+        if let Some(sown) = grown.sown.get(start) {
+            let same = |p: &&Planting| {
+                p.place == self.places[bed].id
+                    && p.crop == grown.crop
+                    && p.layer == grown.layer
+                    && p.start == grown.start
+                    && p.planned == sown.dates
+            };
+            for p in self.in_force().filter(same) {
+                if p.block.cells().all(|cell| cells.contains(&cell)) {
+                    cells.retain(|&(r, c)| !p.block.holds(r, c));
+                    out.push(p.block);
+                }
+            }
+        }
+        out.extend(rectangles(cells));
+        out
+    }
+
+    /// Takes out of new plantings those that stand in the plan in force already; returns the ids of these.
+    fn unchanged(&self, plantings: &mut Vec<Planting>) -> BTreeSet<PlantingId> {
+        let mut stays = BTreeSet::new();
+        for old in self.in_force() {
+            let same = |p: &Planting| Planting { id: old.id, note: old.note.clone(), ..p.clone() } == *old;
+            if let Some(at) = plantings.iter().position(same) {
+                plantings.remove(at);
+                stays.insert(old.id);
+            }
+        }
+        stays
     }
 
     /// Share met over every wish of the plan, those that could not even be asked included.

@@ -80,7 +80,7 @@ impl<'m> State<'m> {
             tolls: Vec::new(),
             class: (vec![0; model.problem.beds.len()], 0),
         };
-        for placed in &model.problem.keep {
+        for placed in model.problem.in_force(true) {
             if let Some(act) = model.act_of(placed) {
                 state.keep.entry((act, placed.bed)).or_default().0 += 1;
             }

@@ -77,6 +77,7 @@ fn filled(plan: &Plan, book: &Book, args: &Fill, here: &Here) -> Result<(Answer,
     let added = stops(&after).into_iter().filter(|f| !there.contains(f)).collect();
     let points = |units: i64| num::real_i(units) / num::real_i(built.problem.point.max(1));
     let filled = Filled {
+        before: plan,
         plan: &after,
         proposal: &proposal,
         bound: points(outcome.bound),

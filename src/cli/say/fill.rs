@@ -14,6 +14,8 @@ use std::fmt::Write as _;
 /// A proposal with what is said about it.
 #[derive(Debug)]
 pub struct Filled<'a> {
+    /// The garden as it was.
+    pub before: &'a Plan,
     /// The garden with the proposal in it.
     pub plan: &'a Plan,
     /// The proposal.
@@ -88,6 +90,7 @@ pub fn fill_json(filled: &Filled<'_>) -> Value {
         "asked_cell_weeks": p.asked,
         "plantings": p.plantings.iter().map(planting_json).collect::<Value>(),
         "replaced": p.replaced,
+        "kept": p.kept,
         "stops_added": filled.added.len(),
         "iterations": p.moves,
         "milliseconds": filled.milliseconds,
@@ -130,6 +133,9 @@ pub fn fill_text(filled: &Filled<'_>) -> String {
         filled.bound,
         filled.gap() * 100.0
     );
+    if p.for_staying > 0.0 {
+        let _ = writeln!(out, "{:.0} of the points are for what stays as it is.", p.for_staying);
+    }
     let part = |n: u64| if p.growing == 0 { 0.0 } else { real(n) / real(p.growing) * 100.0 };
     let _ = writeln!(
         out,
@@ -200,9 +206,31 @@ fn wishes(out: &mut String, filled: &Filled<'_>) {
 
 fn plantings(out: &mut String, filled: &Filled<'_>) {
     let p = filled.proposal;
-    let _ = writeln!(out, "\n{} plantings", p.plantings.len());
-    for place in &filled.plan.places {
-        let mut here: Vec<&Planting> = p.plantings.iter().filter(|q| q.place == place.id).collect();
+    let gone: Vec<&Planting> = p.replaced.iter().filter_map(|id| filled.before.planting(*id)).collect();
+    if p.kept == 0 && gone.is_empty() {
+        listed(out, filled.plan, &counted(p.plantings.len()), &p.plantings.iter().collect::<Vec<_>>());
+        return;
+    }
+    let stay = if p.kept == 1 { "stays as it is" } else { "stay as they are" };
+    let _ = writeln!(out, "\n{} of the plan in force {stay}.", counted(p.kept));
+    if !gone.is_empty() {
+        listed(out, filled.plan, &format!("Taken out of the plan: {}", counted(gone.len())), &gone);
+    }
+    if !p.plantings.is_empty() {
+        let head = format!("Put into the plan: {}", counted(p.plantings.len()));
+        listed(out, filled.plan, &head, &p.plantings.iter().collect::<Vec<_>>());
+    }
+}
+
+fn counted(plantings: usize) -> String {
+    format!("{plantings} {}", if plantings == 1 { "planting" } else { "plantings" })
+}
+
+/// Plantings by place and day under a head.
+fn listed(out: &mut String, plan: &Plan, head: &str, plantings: &[&Planting]) {
+    let _ = writeln!(out, "\n{head}");
+    for place in &plan.places {
+        let mut here: Vec<&Planting> = plantings.iter().copied().filter(|q| q.place == place.id).collect();
         if here.is_empty() {
             continue;
         }

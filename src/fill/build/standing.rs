@@ -2,19 +2,17 @@
 
 use super::cover::cells_of;
 use super::{Builder, POINT, Scope};
-use crate::calendar::plus;
 use crate::crop::Crop;
 use crate::fill::cells::Cells;
-use crate::fill::problem::{Fixed, Layer as On, Place as Stand, Placed, Role, weeks};
+use crate::fill::problem::{Fixed, Layer as On, Place as Stand, Placed, Role, Way, weeks};
 use crate::fill::ways::{self, Drawing, TRAY_UNIT};
 use crate::garden::Layer;
-use crate::growth::{age, outlook};
 use crate::plan::{Planting, PlantingId, Why, Wish, WishId};
 use crate::units::num;
 use std::collections::BTreeMap;
 
-/// Points for each planting of the plan in force that is kept when re-planning.
-const KEEP: i64 = 2;
+/// Points for each planting of the plan in force that is kept when re-planning: a change must be worth the trouble.
+const KEEP: i64 = 5;
 
 impl Builder<'_> {
     /// What stays, and the plan in force; returns the plantings that the answer replaces.
@@ -44,7 +42,7 @@ impl Builder<'_> {
             } else {
                 replaced.push(planting.id);
                 if self.request.keep {
-                    self.keep(planting);
+                    self.keep(planting, wishes);
                 }
             }
         }
@@ -142,7 +140,7 @@ impl Builder<'_> {
                 wishes.iter().position(|w| self.plan.wish(*w).is_some_and(&meets))
             }
         };
-        let (Some(at), Some(begins)) = (own, planting.begins()) else { return Vec::new() };
+        let Some(at) = own else { return Vec::new() };
         let Some(scale) = self.plan.wish(wishes[at]).and_then(|w| ways::scale(crop, w.amount)) else {
             return Vec::new();
         };
@@ -150,14 +148,14 @@ impl Builder<'_> {
             return Vec::new();
         }
         let conditions = self.plan.conditions_of(&self.open, planting, crop);
-        let on = plus(begins, -age(planting.start));
-        let Some(schedule) = outlook(crop, &conditions, planting.start, on).schedule else {
-            return Vec::new();
-        };
         let each = crop.harvest.usual.value() * scale * f64::from(planting.plants);
         let mut out: BTreeMap<usize, f64> = BTreeMap::new();
-        for (week, share) in &schedule.weeks {
-            let Some(week) = self.clock.index(*week) else { continue };
+        for (week, share) in planting.harvest(crop, &conditions) {
+            let Some(week) = self.clock.index(week) else { continue };
+            // Nobody picks in a week away.
+            if self.plan.settings.is_away(self.clock.date(week)) {
+                continue;
+            }
             let bucket = self.problem.wishes[at].buckets.iter().position(|b| b.from <= week && week < b.to);
             if let Some(bucket) = bucket {
                 *out.entry(bucket).or_default() += each * share;
@@ -166,38 +164,46 @@ impl Builder<'_> {
         out.into_iter().map(|(bucket, amount)| (at, bucket, num::round_i(amount))).collect()
     }
 
-    /// A planting of the plan in force as the search would place it; one of many cells may be many there.
-    pub(super) fn keep(&mut self, planting: &Planting) {
+    /// A planting of the plan in force as the search would place it, if it would again: on the same cells with the
+    /// same dates, plants and purpose. One of many cells may be many plantings there, and fillers of gaps always are.
+    fn keep(&mut self, planting: &Planting, wishes: &[WishId]) {
         let Some(bed) = self.places.iter().position(|p| p.id == planting.place) else { return };
-        let (Some(begins), block) = (planting.begins(), planting.block) else { return };
-        let role = |why: Why, role: Role| match why {
-            Why::Wish(_) | Why::Hand => role == Role::Wished,
-            Why::Catch | Why::Cover => false,
+        let block = planting.block;
+        let serves = |way: &Way| match planting.why {
+            Why::Wish(id) => way.wish.is_some_and(|at| wishes.get(at) == Some(&id)),
+            Why::Catch => way.wish.is_none() && way.role == Role::Catch,
+            Why::Cover => way.wish.is_none() && way.role == Role::Cover,
+            // By hand is settled and not up for change.
+            Why::Hand => false,
         };
+        let (height, width) = (self.problem.beds[bed].height, self.problem.beds[bed].width);
+        let cells = cells_of(block, height, width);
         for (w, grown) in self.grown.iter().enumerate() {
+            let way = &self.problem.ways[w];
             if grown.crop != planting.crop
                 || grown.layer != planting.layer
-                || !role(planting.why, self.problem.ways[w].role)
-                || std::mem::discriminant(&grown.start) != std::mem::discriminant(&planting.start)
+                || grown.start != planting.start
+                || !serves(way)
             {
                 continue;
             }
-            let way = &self.problem.ways[w];
-            let Some(start) = way.starts.iter().position(|s| self.clock.date(s.week) == begins) else {
+            let Some(start) = grown.sown.iter().position(|sown| sown.dates == planting.planned) else {
                 continue;
             };
             // Under a cover and in the open a crop has ways of its own.
-            let (height, width) = (self.problem.beds[bed].height, self.problem.beds[bed].width);
-            let (cells, week) = (cells_of(block, height, width), way.starts[start].week);
+            let week = way.starts[start].week;
             let stands = |p: &&Stand| p.bed == bed && p.from <= week && week < p.to;
             let there = way.places.iter().filter(stands).fold(Cells::NONE, |all, p| all.union(&p.cells));
             if !there.covers(&cells) {
                 continue;
             }
-            let size = (usize::from(block.rows), usize::from(block.cols));
+            let plants = i64::from(planting.plants);
+            let with = |size: (usize, usize), plants: i64| {
+                way.shapes.iter().position(|s| s.sizes.contains(&size) && s.plants == plants)
+            };
             let (row, column) = (usize::from(block.row), usize::from(block.col));
-            let whole = way.shapes.iter().position(|s| s.sizes.contains(&size));
-            let single = way.shapes.iter().position(|s| s.sizes.contains(&(1, 1)));
+            let size = (usize::from(block.rows), usize::from(block.cols));
+            let area = num::signed(num::index(u32::from(block.rows)) * usize::from(block.cols));
             let placed = |shape, row, column, (height, width)| Placed {
                 way: w,
                 start,
@@ -208,16 +214,17 @@ impl Builder<'_> {
                 height,
                 width,
             };
-            match (whole, single) {
-                (Some(shape), _) => self.problem.keep.push(placed(shape, row, column, size)),
-                (None, Some(shape)) => {
-                    for (r, c) in block.cells() {
-                        self.problem.keep.push(placed(shape, usize::from(r), usize::from(c), (1, 1)));
-                    }
-                }
-                (None, None) => {}
+            let whole = if way.wish.is_some() { with(size, plants) } else { None };
+            if let Some(shape) = whole {
+                self.problem.keep.push(placed(shape, row, column, size));
+                return;
             }
-            return;
+            let single = if plants % area == 0 { with((1, 1), plants / area) } else { None };
+            if let Some(shape) = single {
+                let cells = block.cells().map(|(r, c)| placed(shape, usize::from(r), usize::from(c), (1, 1)));
+                self.problem.keep.extend(cells);
+                return;
+            }
         }
     }
 }

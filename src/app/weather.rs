@@ -1,7 +1,7 @@
 //! What the week ruler says of the shown week, in numbers and in words.
 
 use super::model::Model;
-use crate::calendar::{ClimateDay, Date, Week};
+use crate::calendar::{ClimateDay, Date, Week, plus};
 use crate::growth::{Conditions, years};
 use crate::site::SiteYear;
 use crate::units::{TempUnit, Temperature, num};
@@ -31,7 +31,7 @@ impl Weather {
     /// Of a day at a site.
     pub fn of(year: &SiteYear, date: Date) -> Self {
         let day = ClimateDay::of(date);
-        let hours = year.daylength[day.index()];
+        let hours = year.light_on(date);
         let minutes = num::round_i(hours * 60.0);
         let curves = year.frost_plain(0.0);
         let frost = if curves.share_spring() < 0.02 && curves.share_autumn() < 0.02 {
@@ -43,7 +43,7 @@ impl Weather {
         };
         Self {
             daylength: format!("{} h {:02}", minutes / 60, minutes % 60),
-            longer: year.daylength[day.plus(1).index()] > hours,
+            longer: year.light_on(plus(date, 1)) > hours,
             soil: Temperature::new(year.soil[day.index()], TempUnit::C),
             frost,
         }

@@ -17,8 +17,9 @@ pub const RISE: f64 = -0.8333;
 pub const CIVIL: f64 = -6.0;
 
 /// The year whose sun stands for every year: the one published daylengths are checked in, a year after a leap year.
-/// The sun of other years stands up to three quarters of a day before or behind it, which moves a day's length by at
-/// most two minutes at 40 degrees and by four at 60; [`daylength`] knows the date.
+/// The sun of other years stands up to three quarters of a day before or behind it, which moves a day's length by
+/// some two minutes at 40 degrees and five at 60: nothing to growth. Where a date is read beside it,
+/// [`super::SiteYear::light_on`] knows the date.
 pub const MEAN_YEAR: i32 = 2025;
 
 /// Mean motion of the sun in right ascension, degrees a day.

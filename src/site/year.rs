@@ -7,7 +7,7 @@ use super::frost::{FrostCurves, FrostModel};
 use super::spec::{SiteError, SiteSpec};
 use super::trust::Trust;
 use super::{radiation, soil, sun};
-use crate::calendar::{ClimateDay, MonthDay};
+use crate::calendar::{ClimateDay, Date, MonthDay};
 use crate::units::{Degrees, Length, num};
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -214,6 +214,12 @@ impl SiteYear {
         let holds_peak =
             num::wrap(num::signed(curves.peak().index()) - num::signed(first.index()), DAYS) < days;
         (holds_peak && days >= SHORTEST_SEASON).then_some(Span { first, last, days })
+    }
+
+    /// Hours from sunrise to sunset on a date, within a minute to 60 degrees in any year. `daylength` is the mean year's:
+    /// good enough for growth, but up to five minutes off where a date is read.
+    pub fn light_on(&self, date: Date) -> f64 {
+        sun::daylength(self.lat, self.lon, date, sun::RISE)
     }
 
     /// The longest stretch of days shorter than `hours`; none where every day is longer, or none is.

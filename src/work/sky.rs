@@ -1,9 +1,9 @@
 //! Light, soil, air and frost of a week.
 
-use crate::calendar::{ClimateDay, Week, plus};
+use crate::calendar::{ClimateDay, Date, Week, plus};
 use crate::site::SiteYear;
 use crate::site::day::Daily;
-use crate::units::{Measure, TempUnit, Temperature};
+use crate::units::{Measure, TempUnit, Temperature, num};
 
 /// What a week brings from above: means of its seven days.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,11 +21,12 @@ pub struct Sky {
 impl Sky {
     /// The sky of a week.
     pub fn of(year: &SiteYear, week: Week) -> Self {
-        let days: Vec<ClimateDay> = (0..7).map(|d| ClimateDay::of(plus(week.monday(), d))).collect();
+        let dates: [Date; 7] = std::array::from_fn(|d| plus(week.monday(), num::signed(d)));
+        let days = dates.map(ClimateDay::of);
         let mean = |curve: &Daily| days.iter().map(|d| curve[d.index()]).sum::<f64>() / 7.0;
         let frost = year.frost_plain(0.0);
         Self {
-            light: mean(&year.daylength),
+            light: dates.iter().map(|date| year.light_on(*date)).sum::<f64>() / 7.0,
             soil: mean(&year.soil),
             frost: days.iter().map(|d| frost.on(*d)).sum::<f64>() / 7.0,
             air: (mean(&year.tmax), mean(&year.tmin)),

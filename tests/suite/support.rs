@@ -1,4 +1,4 @@
-//! What several test files share: example gardens, pressing keys, reading the screen.
+//! What several test files share: example gardens, pressing keys, reading the screen, showing figures reached.
 
 use catchcrop::app::{Effect, Key, Message, Model, update};
 use catchcrop::calendar::{Date, Week};
@@ -124,4 +124,11 @@ pub(crate) fn filled(model: &mut Model, keys: &str) {
             drop(update(model, Message::Filled(id, Box::new(built.proposal(&outcome)))));
         }
     }
+}
+
+/// Shows what was reached against a published table, whether its test passes or not: straight to the error stream,
+/// which the test harness does not keep back. One call a test, so that its lines stay together.
+pub(crate) fn show(lines: &[String]) {
+    use std::io::Write as _;
+    writeln!(std::io::stderr().lock(), "{}", lines.join("\n")).unwrap();
 }

@@ -43,8 +43,9 @@ impl Source<'_> {
 
     /// Light, soil and frost of a week in a line.
     pub(super) fn facts(&self, week: Week) -> String {
-        let day = ClimateDay::of(plus(week.monday(), 3));
-        let hours = self.year.daylength[day.index()];
+        let middle = plus(week.monday(), 3);
+        let day = ClimateDay::of(middle);
+        let hours = self.year.light_on(middle);
         let frost = self.year.frost_plain(0.0);
         let minutes = crate::units::num::round_u(hours * 60.0);
         let soil = self.year.soil[day.index()];

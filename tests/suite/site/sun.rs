@@ -1,8 +1,9 @@
 //! Daylength, radiation, evapotranspiration.
 
 use super::{close, golden};
+use crate::support::show;
 use catchcrop::calendar::Date;
-use catchcrop::site::{radiation, sun};
+use catchcrop::site::{SiteSpec, SiteYear, radiation, sun};
 
 /// SPA daylengths by pvlib 0.16.1 (NREL SPA), hours, longitude 0.
 const SPA: [(f64, (i32, u32, u32), f64); 6] = [
@@ -36,30 +37,59 @@ fn daylength_is_within_a_minute_of_the_published_algorithm() {
         let twilight = sun::daylength(lat, 0.0, day, sun::CIVIL);
         civil = civil.max((twilight - row["proto_civil_h"].as_f64().unwrap()).abs() * 60.0);
     }
-    println!(
-        "daylength against SPA: worst {worst:.2} min on the date, {worst_mean:.2} min by the mean year; civil {civil:.2} min"
-    );
+    show(&[format!(
+        "daylength to 60 degrees against the published algorithm: {} rows, worst {worst:.2} min, twilight {civil:.2} min",
+        data["rows"].as_array().unwrap().len()
+    )]);
     assert!(worst < 0.35, "{worst}");
     assert!(worst_mean < 1.0, "{worst_mean}");
     assert!(civil < 2.0, "{civil}");
 }
 
+/// The daylength that is read beside a date, in leap years and the years between, long ago and far ahead. The mean
+/// year's, which growth goes by, may be five minutes off at 60 degrees.
+#[test]
+fn daylength_beside_a_date_is_right_in_any_year() {
+    let spec = SiteSpec::from_preset("new-york").unwrap();
+    let (mut worst, mut mean, mut rows) = (0.0_f64, 0.0_f64, 0);
+    for (lat, lon) in [(-60.0, 20.0), (-33.9, 18.4), (0.0, 37.0), (40.8, -74.0), (52.0, 5.0), (60.0, 25.0)] {
+        let year = SiteYear::new(&SiteSpec { lat, lon, ..spec.clone() }).unwrap();
+        for y in [1950, 2024, 2025, 2026, 2027, 2028, 2060, 2096] {
+            for month in 1..=12 {
+                let day = date(y, month, 21);
+                let hours = between_events(lat, lon, day);
+                worst = worst.max((year.light_on(day) - hours).abs() * 60.0);
+                let table = year.daylength[catchcrop::calendar::ClimateDay::of(day).index()];
+                mean = mean.max((table - hours).abs() * 60.0);
+                rows += 1;
+            }
+        }
+    }
+    show(&[format!(
+        "daylength beside a date, 1950 to 2096, against rise and set: {rows} rows, worst {worst:.2} min (mean year {mean:.1})"
+    )]);
+    assert!(worst < 1.0 && mean < 5.5, "{worst} {mean}");
+}
+
+/// Hours between the rise and the set of the algorithm's own events.
+fn between_events(lat: f64, lon: f64, day: Date) -> f64 {
+    use solar_positioning::{Horizon, Location, SolarEvents};
+    let zone = chrono::FixedOffset::east_opt((lon / 15.0) as i32 * 3600).unwrap();
+    let place = Location { latitude: lat, longitude: lon };
+    let events = SolarEvents::new().for_date(day, &zone, place, 69.0, Horizon::SunriseSunset).unwrap();
+    (events.sets[0] - events.rises[0]).num_milliseconds() as f64 / 3.6e6
+}
+
 #[test]
 fn rise_and_set_agree_with_the_algorithm_s_own_events() {
-    use solar_positioning::{Horizon, Location, SolarEvents};
     let mut worst = 0.0_f64;
     for lat in [-60.0, -33.9, -1.3, 25.8, 40.8, 52.0, 60.0, 65.0] {
         for lon in [-120.0, 0.0, 140.0] {
             for month in 1..=12 {
                 for (y, d) in [(2024, 3), (2027, 21)] {
                     let day = date(y, month, d);
-                    let zone = chrono::FixedOffset::east_opt((lon / 15.0) as i32 * 3600).unwrap();
-                    let place = Location { latitude: lat, longitude: lon };
-                    let events =
-                        SolarEvents::new().for_date(day, &zone, place, 69.0, Horizon::SunriseSunset).unwrap();
-                    let hours = (events.sets[0] - events.rises[0]).num_milliseconds() as f64 / 3.6e6;
                     let mine = sun::daylength(lat, lon, day, sun::RISE);
-                    worst = worst.max((mine - hours).abs() * 60.0);
+                    worst = worst.max((mine - between_events(lat, lon, day)).abs() * 60.0);
                 }
             }
         }

@@ -152,6 +152,12 @@ pub enum Command {
     Stroke(Stroke),
     /// Say yes.
     Yes,
+    /// Say no, and go on.
+    No,
+    /// Choose sheets to print.
+    Print,
+    /// Tick the line under the cursor, or take its next choice.
+    Choose,
 }
 
 impl Command {
@@ -189,6 +195,8 @@ impl Command {
             }
             Self::Fill(_) if model.year.is_err() => Some("Nothing can be filled without a climate."),
             Self::Fill(_) if model.plan.places.is_empty() => Some("There is no bed or pot to fill yet."),
+            Self::Print if model.year.is_err() => Some("Nothing can be printed without a climate."),
+            Self::Print if model.plan.places.is_empty() => Some("There is no bed or pot to print yet."),
             Self::StopFill => model.run.is_none().then_some("No fill is on."),
             Self::AcceptAll | Self::DropOffer => model.offer.is_none().then_some("Nothing is proposed."),
             Self::AcceptPlace => {
@@ -241,7 +249,10 @@ impl Command {
             | Self::Accept
             | Self::Complete
             | Self::Stroke(_)
-            | Self::Yes => None,
+            | Self::Yes
+            | Self::No
+            | Self::Print
+            | Self::Choose => None,
         }
     }
     /// Whether it changes the garden by hand.

@@ -28,6 +28,13 @@ pub(super) fn step(model: &mut Model, way: Way, steps: i64) -> Vec<Effect> {
             slip::pick(model, y);
             return Vec::new();
         }
+        Some(Over::Print(_)) => {
+            if x != 0 {
+                return super::printing::choose(model, x);
+            }
+            super::printing::step(model, y);
+            return Vec::new();
+        }
         Some(Over::Ask(_)) => return Vec::new(),
         None => {}
     }

@@ -3,6 +3,7 @@
 use super::filling::{Gauge, RunId, Task};
 use super::key::Key;
 use super::pointer::{Target, Touch};
+use super::printing::{PrintEnd, PrintId, PrintTask};
 use crate::calendar::Date;
 use crate::crop::{Book, CropId};
 use crate::fill::{Progress, Proposal};
@@ -38,6 +39,10 @@ pub enum Message {
     Added(CropId, Result<(Arc<Book>, PathBuf), String>),
     /// The journal could not be written: in words.
     JournalFailed(String),
+    /// A print has drawn so many pages of so many.
+    PrintGoes(PrintId, usize, usize),
+    /// A print has ended.
+    Printed(PrintId, PrintEnd),
     /// The process is asked to end.
     Stop,
 }
@@ -66,6 +71,10 @@ pub enum Effect {
     LetGo,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
+    /// Print sheets; one that is under way is stopped.
+    Print(PrintId, Box<PrintTask>),
+    /// End the print that is under way.
+    StopPrint,
     /// Add a variety to the grower's own crops.
     AddVariety(Box<PacketEntry>),
     /// Listen to the mouse, or not.

@@ -5,6 +5,7 @@ use super::filling::{Offer, Reasons, Run};
 use super::key::Key;
 use super::keymap::Mode;
 use super::pointer::Hold;
+use super::printing::Printing;
 use super::reckon::{Reckoned, Stamps};
 use super::siteplan::{Footprint, Spot};
 use super::slip::Slip;
@@ -71,6 +72,8 @@ pub enum Over {
     Slip(Box<Slip>),
     /// A question.
     Ask(Question),
+    /// What to print.
+    Print(Box<Printing>),
 }
 
 /// What can be taken up at the cursor.
@@ -148,7 +151,7 @@ pub struct Model {
     pub reckoned: Reckoned,
     /// The run of the fill that is on.
     pub run: Option<Run>,
-    /// Runs begun so far.
+    /// Runs of the fill and prints begun so far.
     pub(super) runs: u64,
     /// Seed of the next run.
     pub seed: u64,
@@ -256,6 +259,7 @@ impl Model {
             Some(Over::Help(_)) => Mode::Helping,
             Some(Over::Tour(_)) => Mode::Touring,
             Some(Over::Slip(_)) => Mode::Typing,
+            Some(Over::Print(printing)) => printing.mode(),
             Some(Over::Ask(Question::Leave)) => Mode::Leaving,
             Some(Over::Ask(
                 Question::Retire(_) | Question::SaveOver | Question::Recover(_) | Question::Close(_),

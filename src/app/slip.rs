@@ -226,7 +226,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Diary => super::days::diary(model, &text),
         Purpose::Obstacle => obstacle::accept(model, &text),
         Purpose::Date => time::accept(model, &text),
-        Purpose::SaveAs => super::update::save_as(model, &text),
+        Purpose::SaveAs => super::saving::save_as(model, &text),
     };
     match done {
         Ok(effects) => effects,

@@ -5,16 +5,14 @@ use super::command::{Command, Way};
 use super::key::Key;
 use super::keymap::{Mode, Resolution, resolve};
 use super::message::{Effect, Message};
-use super::model::{Grasp, Model, Over, Question, Tone, site_year};
+use super::model::{Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, days, filling, growing, pointer, tour, wizard};
+use super::{cursor, days, filling, growing, handling, pointer, printing, saving, tour, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
-use crate::garden::PlaceId;
 use crate::plan::Edit;
-use crate::store::{self, Recovery, StoreError};
+use crate::store;
 use chrono::{Datelike as _, Months};
-use std::path::PathBuf;
 
 /// Takes in a message; what is to be done outside comes back.
 pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
@@ -29,8 +27,8 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
         Message::Pressed(key) => pressed(model, key),
         Message::Touched(touch, target) => pointer::touched(model, touch, target),
         Message::Pasted(text) => {
-            if model.mode() == Mode::Typing {
-                return slip::edit(model, |line| line.insert(&text));
+            if let Some(effects) = insert(model, &text) {
+                return effects;
             }
             model.say(Tone::Mind, "Pasted text is only taken where a line is typed.");
             Vec::new()
@@ -46,32 +44,8 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
             model.today = date;
             Vec::new()
         }
-        Message::Saved(Ok(saved)) => {
-            model.history.mark_saved();
-            model.new_garden = false;
-            let mut words = format!("Saved to {}.", saved.path.display());
-            for more in saved.said {
-                words = format!("{words} {}", sentence(&more));
-            }
-            model.say(Tone::Good, words);
-            model.path = Some(saved.path);
-            if std::mem::take(&mut model.leaving) { vec![Effect::Quit] } else { Vec::new() }
-        }
-        Message::Saved(Err(error)) => {
-            model.leaving = false;
-            if matches!(error, StoreError::Changed { .. }) {
-                model.over = Some(Over::Ask(Question::SaveOver));
-            }
-            model.say(Tone::Stop, sentence(&error.to_string()));
-            Vec::new()
-        }
-        Message::PutAside(done) => {
-            match done {
-                Ok(path) => model.say(Tone::Plain, format!("The edits are kept in {}.", path.display())),
-                Err(words) => model.say(Tone::Stop, sentence(&words)),
-            }
-            Vec::new()
-        }
+        Message::Saved(done) => saving::saved(model, done),
+        Message::PutAside(done) => saving::put_aside(model, done),
         Message::Added(id, done) => {
             match done {
                 Ok((book, path)) => {
@@ -99,16 +73,35 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
             filling::failed(model, id, &words);
             Vec::new()
         }
+        Message::PrintGoes(id, done, all) => {
+            printing::goes(model, id, done, all);
+            Vec::new()
+        }
+        Message::Printed(id, end) => {
+            printing::ended(model, id, end);
+            Vec::new()
+        }
         Message::Stop => vec![Effect::Quit],
     }
 }
 
+/// Puts text into the line that is typed, where there is one.
+fn insert(model: &mut Model, text: &str) -> Option<Vec<Effect>> {
+    let mode = model.mode();
+    if mode == Mode::Typing {
+        return Some(slip::edit(model, |line| line.insert(text)));
+    }
+    (mode == Mode::Naming).then(|| printing::edit(model, |line| line.insert(text)))
+}
+
 fn pressed(model: &mut Model, key: Key) -> Vec<Effect> {
     let mode = model.mode();
-    if mode == Mode::Typing
-        && let Key::Char(letter) = key
-    {
-        return slip::edit(model, |line| line.insert(letter.encode_utf8(&mut [0; 4])));
+    if let Key::Char(letter) = key {
+        let mut room = [0; 4];
+        let letter: &str = letter.encode_utf8(&mut room);
+        if let Some(effects) = insert(model, letter) {
+            return effects;
+        }
     }
     if key == Key::Esc && !model.pending.is_empty() {
         model.pending.clear();
@@ -171,16 +164,16 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             let done = model.history.redo(&mut model.plan);
             after(model, "Did again", edit, done)
         }
-        Command::Save => save(model),
+        Command::Save => saving::save(model),
         Command::SaveAs => {
             let text = model.path.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
             typed(model, Purpose::SaveAs, &text)
         }
-        Command::Quit => quit(model),
+        Command::Quit => saving::quit(model),
         Command::SaveAndQuit => {
             model.over = None;
             model.leaving = true;
-            save(model)
+            saving::save(model)
         }
         Command::QuitUnsaved => vec![Effect::Quit],
         Command::Help => {
@@ -190,11 +183,11 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Palette => typed(model, Purpose::Palette, ""),
         Command::New(kind) => typed(model, Purpose::NewPlace(kind), ""),
         Command::Obstacle => typed(model, Purpose::Obstacle, ""),
-        Command::Carry => lift(model, false),
-        Command::Copy => lift(model, true),
-        Command::Turn => turn(model),
+        Command::Carry => handling::lift(model, false),
+        Command::Copy => handling::lift(model, true),
+        Command::Turn => handling::turn(model),
         Command::Drop => carry::drop(model),
-        Command::Remove => remove(model),
+        Command::Remove => handling::remove(model),
         Command::Edit(what) => about(model, what),
         Command::Matter(matter) => {
             let text = slip::matter_now(model, matter);
@@ -216,7 +209,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Mouse => pointer::switch(model),
         Command::Tour => tour::begin(model),
         Command::Retire => match model.focus_place().map(|p| p.id.clone()) {
-            Some(id) => retire(model, &id),
+            Some(id) => handling::retire(model, &id),
             None => Vec::new(),
         },
         Command::Zoom(step) if model.view == View::Weeks => {
@@ -251,14 +244,19 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::AcceptAll => filling::accept(model),
         Command::AcceptPlace => filling::accept_place(model),
         Command::DropOffer => filling::drop_by_hand(model),
+        Command::Accept if is_printing(model) => printing::accept(model),
         Command::Accept => slip::accept(model),
         Command::Complete => slip::complete(model),
+        Command::Stroke(stroke) if is_printing(model) => printing::edit(model, |line| line.stroke(stroke)),
         Command::Stroke(stroke) => slip::edit(model, |line| line.stroke(stroke)),
         Command::Yes => yes(model),
+        Command::No => printing::no(model),
+        Command::Print => printing::begin(model),
+        Command::Choose => printing::choose(model, 1),
     }
 }
 
-fn typed(model: &mut Model, purpose: Purpose, text: &str) -> Vec<Effect> {
+pub(super) fn typed(model: &mut Model, purpose: Purpose, text: &str) -> Vec<Effect> {
     slip::open(model, purpose, text);
     Vec::new()
 }
@@ -410,6 +408,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
     match model.over.take() {
         Some(Over::Ask(Question::Recover(_))) => return vec![Effect::PutAside],
         Some(Over::Tour(_)) => return tour::end(model),
+        Some(Over::Print(printing)) => return printing::left(&printing),
         Some(Over::Slip(slip)) => {
             match slip.purpose {
                 Purpose::Question(step) => wizard::back(model, step),
@@ -443,147 +442,21 @@ fn back(model: &mut Model) -> Vec<Effect> {
     Vec::new()
 }
 
-fn lift(model: &mut Model, copy: bool) -> Vec<Effect> {
-    match model.grasp() {
-        Some(Grasp::Place(id)) => {
-            let Some(place) = model.plan.place(&id).cloned() else { return Vec::new() };
-            if copy {
-                let fresh = slip::fresh(model, place.kind, place.shape, place.at);
-                let place = crate::garden::Place { tags: place.tags, sun_hours: place.sun_hours, ..fresh };
-                carry::lift(model, place, true);
-            } else {
-                carry::lift(model, place, false);
-            }
-        }
-        Some(Grasp::Planting(_)) => return growing::lift(model, copy),
-        None => {}
-    }
-    Vec::new()
-}
-
-fn turn(model: &mut Model) -> Vec<Effect> {
-    if model.carry.is_some() {
-        carry::turn(model);
-        return Vec::new();
-    }
-    let Some(place) = model.focus_place() else { return Vec::new() };
-    let place = place.clone().turned(model.plan.settings.cell);
-    commit(model, Edit::Place(place.id.clone(), Some(Box::new(place))))
-}
-
-fn remove(model: &mut Model) -> Vec<Effect> {
-    if model.view == View::Wishes {
-        return growing::drop_wish(model);
-    }
-    if model.view == View::Ground
-        && model.focus_place().is_none()
-        && let Some(at) = model.obstacle_at(model.spot)
-    {
-        let mut site = model.plan.site.clone();
-        let words = format!("took away {}", site.obstacles.remove(at).name);
-        return commit(model, Edit::Batch(words, vec![Edit::Site(Box::new(site))]));
-    }
-    match model.grasp() {
-        Some(Grasp::Place(id)) => {
-            if model.plan.plantings_in(&id).next().is_some() {
-                model.over = Some(Over::Ask(Question::Retire(id)));
-                return Vec::new();
-            }
-            commit(model, Edit::Place(id, None))
-        }
-        Some(Grasp::Planting(id)) => commit(model, Edit::Planting(id, None)),
-        None => Vec::new(),
-    }
-}
-
-/// Retires a place from the shown week on: it stays in the record.
-fn retire(model: &mut Model, id: &PlaceId) -> Vec<Effect> {
-    let Some(mut place) = model.plan.place(id).cloned() else { return Vec::new() };
-    let day = model.week.monday();
-    if day <= place.since {
-        model.say(Tone::Mind, format!("{} is not there before this week: take it away instead.", place.name));
-        return Vec::new();
-    }
-    let late = model.plan.plantings_in(id).find(|p| p.ends().is_none_or(|e| e > day)).map(|p| p.name.clone());
-    if let Some(late) = late {
-        let words = format!(
-            "{late} still stands in {} then: take it away first, or retire {} later.",
-            place.name, place.name
-        );
-        model.say(Tone::Mind, words);
-        return Vec::new();
-    }
-    place.until = Some(day);
-    let words = format!("retired {} from {}", place.name, crate::calendar::day_text(day));
-    commit(model, Edit::Batch(words, vec![Edit::Place(id.clone(), Some(Box::new(place)))]))
+const fn is_printing(model: &Model) -> bool {
+    matches!(model.over, Some(Over::Print(_)))
 }
 
 fn yes(model: &mut Model) -> Vec<Effect> {
+    if is_printing(model) {
+        return printing::yes(model);
+    }
     match model.over.take() {
-        Some(Over::Ask(Question::Retire(id))) => retire(model, &id),
-        Some(Over::Ask(Question::SaveOver)) => written(model, None, store::Over::Changed),
-        Some(Over::Ask(Question::Recover(recovery))) => take_up(model, recovery),
+        Some(Over::Ask(Question::Retire(id))) => handling::retire(model, &id),
+        Some(Over::Ask(Question::SaveOver)) => saving::written(model, None, store::Over::Changed),
+        Some(Over::Ask(Question::Recover(recovery))) => saving::take_up(model, recovery),
         Some(Over::Ask(Question::Close(season))) => days::close(model, season),
-        Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_) | Over::Tour(_)) | None => Vec::new(),
-    }
-}
-
-/// Does the edits of an earlier session again, each as a step of its own.
-fn take_up(model: &mut Model, recovery: Recovery) -> Vec<Effect> {
-    let all = recovery.edits.len();
-    let mut done = 0;
-    for edit in recovery.edits {
-        match model.history.commit(&mut model.plan, edit) {
-            Ok(_) => done += 1,
-            Err(error) => {
-                let words = format!("Took up {done} of {all} edits; the next can't be: {error}.");
-                model.say(Tone::Mind, words);
-                break;
-            }
-        }
-    }
-    model.year = site_year(&model.plan);
-    model.refresh();
-    if done == all {
-        let torn = if recovery.torn { " The last one was cut off in writing and is lost." } else { "" };
-        let edits = if all == 1 { "edit" } else { "edits" };
-        model.say(Tone::Good, format!("Took up {all} {edits}: u takes them back one by one.{torn}"));
-    }
-    vec![Effect::TakeUp]
-}
-
-fn save(model: &mut Model) -> Vec<Effect> {
-    if model.path.is_some() {
-        return written(model, None, store::Over::Never);
-    }
-    let letter = |c: char| if c.is_alphanumeric() { c } else { '-' };
-    let stem: String = model.plan.name.to_lowercase().chars().map(letter).collect();
-    typed(model, Purpose::SaveAs, &format!("{stem}.ron"))
-}
-
-/// Saves to the file that was typed.
-pub(super) fn save_as(model: &mut Model, text: &str) -> Result<Vec<Effect>, String> {
-    let text = text.trim();
-    if text.is_empty() {
-        return Err(String::from("The name of a file is wanted, such as garden.ron."));
-    }
-    let mut path = PathBuf::from(text);
-    if path.extension().is_none() {
-        path.set_extension("ron");
-    }
-    Ok(written(model, Some(path), store::Over::Never))
-}
-
-fn written(model: &Model, to: Option<PathBuf>, over: store::Over) -> Vec<Effect> {
-    vec![Effect::Save { to, plan: Box::new(model.plan.clone()), over }]
-}
-
-fn quit(model: &mut Model) -> Vec<Effect> {
-    if model.is_dirty() {
-        model.over = Some(Over::Ask(Question::Leave));
-        Vec::new()
-    } else {
-        vec![Effect::Quit]
+        Some(Over::Ask(Question::Leave) | Over::Help(_) | Over::Slip(_) | Over::Tour(_) | Over::Print(_))
+        | None => Vec::new(),
     }
 }
 

@@ -6,7 +6,7 @@ mod year;
 
 pub(super) use diary::{CauseWord, Note, Noted, StageWord};
 pub(super) use grow::{Book, Schedule, Site, Whence, Window};
-pub(super) use year::{Close, Next, OfSeason, PaperWord, Print, Record, Seasons, Week};
+pub(super) use year::{Close, Next, OfSeason, OrientationWord, PaperWord, Print, Record, Seasons, Week};
 
 use super::measures::{self, Outline};
 use crate::calendar::{Date, read_date};

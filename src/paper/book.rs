@@ -1,21 +1,18 @@
-//! A print: the sheets chosen, in the form chosen.
+//! What can be printed: the sheets, and the forms a print may take.
 
 use std::fmt;
 use std::str::FromStr;
 
-use super::font::{Missing, missing};
 use super::frame::{Imprint, number};
-use super::grid::{self, Grid, Records};
+use super::grid::{Grid, Records};
 use super::ground::GroundPlan;
-use super::ical::{self, Stamp};
 use super::jobs::JobList;
-use super::json;
 use super::kitchen::KitchenCalendar;
 use super::labels::Labels;
 use super::needs::NeedsList;
 use super::page::Page;
 use super::pickings::Pickings;
-use super::press::{Format, PaperError, render};
+use super::press::Format;
 use super::record::RecordByYears;
 use super::summary::YearSummary;
 use super::timeline::Timeline;
@@ -167,7 +164,7 @@ impl Leaf {
         }
     }
 
-    fn grids(&self) -> Vec<Grid> {
+    pub(super) fn grids(&self) -> Vec<Grid> {
         match self {
             Self::Weeks(s) => s.grids(),
             Self::Ground(s) | Self::Seasons(s) => s.grids(),
@@ -181,7 +178,7 @@ impl Leaf {
         }
     }
 
-    fn records(&self) -> Records {
+    pub(super) fn records(&self) -> Records {
         match self {
             Self::Weeks(s) => s.records(),
             Self::Ground(s) | Self::Seasons(s) => s.records(),
@@ -217,45 +214,30 @@ pub enum Form {
 const DOTS: u16 = 150;
 
 impl Form {
+    /// Every ending a file may have, the form that belongs to it, and what it is.
+    pub const ENDINGS: [(&'static str, Self, &'static str); 8] = [
+        ("pdf", Self::Pages(Format::Pdf), "every page in one file, for the printer"),
+        ("svg", Self::Pages(Format::Svg), "a drawing a page"),
+        ("png", Self::Pages(Format::Png(DOTS)), "a picture a page"),
+        ("ics", Self::Calendar, "jobs and picking times for a calendar"),
+        ("csv", Self::Csv, "a table a sheet, for other programs"),
+        ("json", Self::Json, "the same tables in one file, and their schema"),
+        ("md", Self::Markdown, "tables in Markdown"),
+        ("txt", Self::Text, "tables in plain text"),
+    ];
+
     /// The form that belongs to the ending of a file name, without the dot.
     ///
     /// # Errors
     /// The words to show where no form has that ending.
     pub fn of(ending: &str) -> Result<Self, String> {
-        Ok(match ending.to_lowercase().as_str() {
-            "pdf" => Self::Pages(Format::Pdf),
-            "svg" => Self::Pages(Format::Svg),
-            "png" => Self::Pages(Format::Png(DOTS)),
-            "ics" => Self::Calendar,
-            "csv" => Self::Csv,
-            "json" => Self::Json,
-            "md" => Self::Markdown,
-            "txt" => Self::Text,
-            other => {
-                return Err(format!(
-                    "'{other}' is no ending this program can write: choose pdf, svg, png, ics, csv, json, md or txt"
-                ));
-            }
+        let asked = ending.to_lowercase();
+        Self::ENDINGS.iter().find(|(known, ..)| *known == asked).map(|(_, form, _)| *form).ok_or_else(|| {
+            let all = Self::ENDINGS.map(|(known, ..)| known);
+            let (last, others) = all.split_last().unwrap_or((&"", &[]));
+            format!("'{asked}' is no ending this program can write: choose {} or {last}", others.join(", "))
         })
     }
-}
-
-/// One file of a print.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Output {
-    /// What goes between the name and the ending: empty where the print is one file, else "-2", "-jobs".
-    pub suffix: String,
-    /// Its bytes.
-    pub bytes: Vec<u8>,
-}
-
-/// A finished print.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Print {
-    /// Its files.
-    pub files: Vec<Output>,
-    /// Letters the faces lack: they print as empty boxes.
-    pub missing: Vec<Missing>,
 }
 
 /// The pages of the leaves, with page numbers.
@@ -263,80 +245,4 @@ pub fn pages(leaves: &[Leaf], imprint: &Imprint) -> Vec<Page> {
     let mut pages: Vec<Page> = leaves.iter().flat_map(|l| l.pages(imprint)).collect();
     number(&mut pages, imprint);
     pages
-}
-
-/// Prints the leaves. The stamp is used by calendar files only.
-///
-/// # Errors
-/// Where there is nothing to print in that form, or the drawing was refused.
-pub fn print(leaves: &[Leaf], form: Form, imprint: &Imprint, stamp: &Stamp) -> Result<Print, PaperError> {
-    let grids = || leaves.iter().flat_map(Leaf::grids).collect::<Vec<_>>();
-    let one = |words: String| vec![Output { suffix: String::new(), bytes: words.into_bytes() }];
-    let mut lacking = Vec::new();
-    let files = match form {
-        Form::Pages(format) => {
-            let pages = pages(leaves, imprint);
-            lacking = missing(&pages);
-            let files = render(&pages, format, &imprint.garden)?;
-            let several = files.len() > 1;
-            let suffix = |n: usize| if several { format!("-{}", n + 1) } else { String::new() };
-            files.into_iter().enumerate().map(|(n, bytes)| Output { suffix: suffix(n), bytes }).collect()
-        }
-        Form::Calendar => one(calendar(leaves, stamp)?),
-        Form::Csv => {
-            let several = leaves.len() > 1;
-            let file = |leaf: &Leaf| {
-                let suffix = if several { format!("-{}", leaf.sheet()) } else { String::new() };
-                Ok(Output { suffix, bytes: grid::csv(&leaf.records())?.into_bytes() })
-            };
-            leaves.iter().map(file).collect::<Result<_, PaperError>>()?
-        }
-        Form::Json => {
-            let tables: Vec<(Sheet, Records)> = leaves.iter().map(|l| (l.sheet(), l.records())).collect();
-            let file = |suffix: &str, value: &serde_json::Value| Output {
-                suffix: suffix.to_owned(),
-                bytes: format!("{value:#}\n").into_bytes(),
-            };
-            vec![file("", &json::tables(&imprint.garden, &tables)), file("-schema", &json::schema(&tables))]
-        }
-        Form::Markdown => one(grid::markdown(&grids(), imprint)),
-        Form::Text => one(grid::text(&grids(), imprint)),
-    };
-    if leaves.is_empty() || files.is_empty() {
-        return Err(PaperError::Empty);
-    }
-    Ok(Print { files, missing: lacking })
-}
-
-/// The calendar holds the jobs and the picking times among the leaves.
-fn calendar(leaves: &[Leaf], stamp: &Stamp) -> Result<String, PaperError> {
-    let mut jobs = JobList::default();
-    let mut season = None;
-    let mut found = false;
-    for leaf in leaves {
-        match leaf {
-            Leaf::Jobs(list) => {
-                jobs.weeks.extend(list.weeks.iter().cloned());
-                found = true;
-            }
-            Leaf::Weeks(line) => {
-                season = Some(line);
-                found = true;
-            }
-            Leaf::Ground(_)
-            | Leaf::Seasons(_)
-            | Leaf::Kitchen(_)
-            | Leaf::Needs(_)
-            | Leaf::Record(_)
-            | Leaf::Pickings(_)
-            | Leaf::Labels(_)
-            | Leaf::Year(_) => {}
-        }
-    }
-    if !found {
-        return Err(PaperError::Words(
-            "a calendar: only the sheets 'jobs' and 'weeks' have dates to put in".to_owned(),
-        ));
-    }
-    Ok(ical::calendar(&jobs, season, stamp))
 }

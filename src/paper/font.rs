@@ -142,6 +142,13 @@ pub struct Missing {
     pub words: String,
 }
 
+impl Missing {
+    /// What it means for a print.
+    pub fn warning(&self) -> String {
+        format!("'{}' of \"{}\" is in none of the faces and prints as an empty box", self.letter, self.words)
+    }
+}
+
 /// Letters that would print as an empty box, each once, with the first words it stands in.
 pub fn missing(pages: &[Page]) -> Vec<Missing> {
     let mut found: BTreeMap<char, String> = BTreeMap::new();

@@ -31,6 +31,16 @@ pub enum Orientation {
     Landscape,
 }
 
+impl Orientation {
+    /// Its word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Portrait => "portrait",
+            Self::Landscape => "landscape",
+        }
+    }
+}
+
 impl Paper {
     /// Width and height in points.
     pub const fn size(self, orientation: Orientation) -> (f64, f64) {
@@ -54,6 +64,15 @@ pub struct Imprint {
     pub garden: String,
     /// Day of printing, as it should read.
     pub printed: String,
+    /// Which way every page lies; none: each sheet as it reads best.
+    pub lies: Option<Orientation>,
+}
+
+impl Imprint {
+    /// Which way the pages of a sheet lie that reads best in the way given.
+    pub(super) fn lies(&self, best: Orientation) -> Orientation {
+        self.lies.unwrap_or(best)
+    }
 }
 
 /// Title block of one sheet, drawn on each of its pages.

@@ -85,7 +85,7 @@ impl<'a> Source<'a> {
 
     /// What is the same on every page.
     pub fn imprint(&self, paper: Paper, printed: Date) -> Imprint {
-        Imprint { paper, garden: self.plan.name.clone(), printed: day(printed) }
+        Imprint { paper, garden: self.plan.name.clone(), printed: day(printed), lies: None }
     }
 
     /// Two or three letters for a planting; of a crop the book does not know, the first of its name.

@@ -123,7 +123,8 @@ impl GroundPlan {
     /// Draws the plans.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
         let several = self.views.len() > 1;
-        let orientation = if several { Orientation::Landscape } else { Orientation::Portrait };
+        let best = if several { Orientation::Landscape } else { Orientation::Portrait };
+        let orientation = imprint.lies(best);
         let frame = Frame { imprint, orientation, title: &self.title, note: &self.note };
         let mut flow = Flow::new(frame);
         if several {

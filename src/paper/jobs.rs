@@ -72,8 +72,12 @@ const BED_HEAD: f64 = 13.0;
 impl JobList {
     /// Draws the list, each week by places; weeks without jobs are left out.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Portrait),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         let table = Table { columns: &COLUMNS, tick: true, pad: TIGHT };
         table.head(&mut flow);

@@ -67,8 +67,12 @@ impl KitchenRow {
 impl KitchenCalendar {
     /// Draws the calendar.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Landscape, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Landscape),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         let mut rest = self.rows.as_slice();
         loop {

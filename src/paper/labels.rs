@@ -48,8 +48,12 @@ const RECORD: [&str; 5] = ["crop", "botanical", "place", "code", "lines"];
 impl Labels {
     /// Draws the labels, three across, with lines to cut along.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Portrait),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         let (left, right) = flow.sides();
         let width = (right - left) / real(ACROSS);

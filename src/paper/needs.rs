@@ -55,8 +55,12 @@ const NOTE: Style = Style::plain(7.6).soft();
 impl NeedsList {
     /// Draws the list.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Portrait),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         let table = Table { columns: &COLUMNS, tick: true, pad: table::PAD };
         table.head(&mut flow);

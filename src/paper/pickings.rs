@@ -52,7 +52,8 @@ impl Pickings {
     /// Draws the list; without pickings, one page that says so.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
         let note = if self.rows.is_empty() { "Nothing is written down yet." } else { &self.note };
-        let frame = Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note };
+        let frame =
+            Frame { imprint, orientation: imprint.lies(Orientation::Portrait), title: &self.title, note };
         let mut flow = Flow::new(frame);
         let table = Table { columns: &COLUMNS, tick: false, pad: 2.0 };
         table.head(&mut flow);

@@ -53,16 +53,40 @@ pub enum PaperError {
     /// Words could not be written in this form.
     #[error("could not write {0}")]
     Words(String),
+    /// It was told to stop between two pages.
+    #[error("the print was stopped")]
+    Stopped,
 }
+
+/// Told before each page how many are drawn and how many there are; it says whether to go on.
+pub type Going<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
+
+/// Draws one page, given its number.
+type Draw<'a> = dyn Fn(usize, &Page) -> Result<Vec<u8>, PaperError> + 'a;
 
 /// Pages in a printed form: one file for PDF, one a page for the others. `title` names the document.
 pub fn render(pages: &[Page], format: Format, title: &str) -> Result<Vec<Vec<u8>>, PaperError> {
+    render_told(pages, format, title, &mut |_, _| true)
+}
+
+/// The same, and tells how far it is.
+pub(super) fn render_told(
+    pages: &[Page],
+    format: Format,
+    title: &str,
+    going: Going<'_>,
+) -> Result<Vec<Vec<u8>>, PaperError> {
     if pages.is_empty() {
         return Err(PaperError::Empty);
     }
+    let all = pages.len();
+    let mut each = |draw: &Draw<'_>| {
+        let one = |(n, page)| if going(n - 1, all) { draw(n, page) } else { Err(PaperError::Stopped) };
+        numbered(pages).map(one).collect()
+    };
     match format {
-        Format::Pdf => Ok(vec![pdf(pages, title)?]),
-        Format::Svg => Ok(pages.iter().map(|p| svg::page(p, Reader::World).into_bytes()).collect()),
+        Format::Pdf => Ok(vec![pdf(pages, title, going)?]),
+        Format::Svg => each(&|_, p| Ok(svg::page(p, Reader::World).into_bytes())),
         Format::SvgOutlines => {
             let plain = usvg::WriteOptions {
                 preserve_text: false,
@@ -70,9 +94,9 @@ pub fn render(pages: &[Page], format: Format, title: &str) -> Result<Vec<Vec<u8>
                 transforms_precision: 4,
                 ..usvg::WriteOptions::default()
             };
-            numbered(pages).map(|(n, p)| Ok(tree(p, n)?.to_string(&plain).into_bytes())).collect()
+            each(&|n, p| Ok(tree(p, n)?.to_string(&plain).into_bytes()))
         }
-        Format::Png(dpi) => numbered(pages).map(|(n, p)| png(&tree(p, n)?, n, dpi)).collect(),
+        Format::Png(dpi) => each(&|n, p| png(&tree(p, n)?, n, dpi)),
     }
 }
 
@@ -106,13 +130,16 @@ fn fault(page: &Page, n: usize, why: &str) -> PaperError {
     PaperError::Drawing { page: n, title: page.title.clone(), why: why.to_owned() }
 }
 
-fn pdf(pages: &[Page], title: &str) -> Result<Vec<u8>, PaperError> {
+fn pdf(pages: &[Page], title: &str, going: Going<'_>) -> Result<Vec<u8>, PaperError> {
     let mut doc = krilla::Document::new();
     let about = krilla::metadata::Metadata::new().title(title.to_owned()).language("en".to_owned());
     doc.set_metadata(about.creator("catchcrop".to_owned()));
     let mut outline = krilla::outline::Outline::new();
     let mut last = "";
     for (n, page) in numbered(pages) {
+        if !going(n - 1, pages.len()) {
+            return Err(PaperError::Stopped);
+        }
         let tree = tree(page, n)?;
         let (w, h) = (narrow(page.width), narrow(page.height));
         let size = krilla::geom::Size::from_wh(w, h).ok_or_else(|| fault(page, n, "it has no size"))?;

@@ -67,8 +67,12 @@ const RECORD: [&str; 8] = ["soil", "year", "known", "crop", "family", "cells", "
 impl RecordByYears {
     /// Draws the record, four years side by side.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Landscape, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Landscape),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         for (n, years) in self.years.chunks(ABREAST).enumerate() {
             if n > 0 {

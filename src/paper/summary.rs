@@ -71,8 +71,12 @@ type MakeCell = fn(&str) -> Cell;
 impl YearSummary {
     /// Draws the summary.
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Portrait, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Portrait),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut flow = Flow::new(frame);
         self.facts(&mut flow);
         self.families(&mut flow);

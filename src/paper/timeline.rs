@@ -112,8 +112,12 @@ const SMALL: Style = Style::plain(6.2).soft();
 impl Timeline {
     /// Draws the timeline; feet are added by [`super::number`].
     pub fn pages(&self, imprint: &Imprint) -> Vec<Page> {
-        let frame =
-            Frame { imprint, orientation: Orientation::Landscape, title: &self.title, note: &self.note };
+        let frame = Frame {
+            imprint,
+            orientation: imprint.lies(Orientation::Landscape),
+            title: &self.title,
+            note: &self.note,
+        };
         let mut sheet = Sheet::new(self, Flow::new(frame));
         for bed in &self.beds {
             sheet.bed(bed);

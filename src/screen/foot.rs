@@ -47,7 +47,7 @@ fn said(pane: &mut Pane<'_>, model: &Model) {
 fn hints(pane: &mut Pane<'_>, model: &Model) {
     let mode = model.mode();
     // Questions and the tour show their own answers.
-    if matches!(mode, Mode::Touring | Mode::Asked | Mode::Leaving) {
+    if matches!(mode, Mode::Touring | Mode::Asked | Mode::Leaving | Mode::PrintAsked) {
         return;
     }
     let mut at = 1;

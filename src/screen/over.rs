@@ -2,10 +2,11 @@
 
 use super::foot;
 use super::pane::{Pane, columns, wrap};
+use super::printing;
 use super::theme::Role;
 use crate::app::{
-    Binding, Choice, Group, Mode, Model, Over, Question, Resolution, STOPS, Slip, closing_words, keymap,
-    names, tour_stop,
+    Binding, Choice, Group, Line, Mode, Model, Over, Question, Resolution, STOPS, Slip, closing_words,
+    keymap, names, tour_stop,
 };
 
 pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
@@ -14,6 +15,7 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         Some(Over::Ask(question)) => draw_question(pane, model, question),
         Some(Over::Help(line)) => draw_help(pane, model, *line),
         Some(Over::Tour(n)) => draw_tour(pane, *n),
+        Some(Over::Print(print)) => printing::draw(pane, print),
         None => {
             if let Resolution::Wait(rows) = keymap::resolve(model.mode(), &model.pending)
                 && !model.pending.is_empty()
@@ -25,7 +27,7 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
 }
 
 /// A slip of so many rows at the foot of the pane; its inside comes back.
-fn slip<'a>(pane: &'a mut Pane<'_>, title: &str, rows: i32) -> Pane<'a> {
+pub(super) fn slip<'a>(pane: &'a mut Pane<'_>, title: &str, rows: i32) -> Pane<'a> {
     let (width, height) = (pane.width(), pane.height());
     let rows = rows.clamp(1, (height - 1).max(1));
     pane.rule(0, height - rows - 1, width);
@@ -50,32 +52,42 @@ fn draw_slip(pane: &mut Pane<'_>, slip_of: &Slip) {
     let choices = count(slip_of.reading.choices.len()).min(most);
     let rows = 1 + count(words.len()) + choices;
     let mut inside = slip(pane, &slip_of.title, rows);
-    let (before, behind) = slip_of.line.parts();
     let at = inside.say(1, 0, glyphs.pointer, Role::SlipQuiet) + 1;
-    // The end of a long line stays in sight.
-    let room = (width - at - 2).max(1);
+    line(&mut inside, at, 0, &slip_of.line);
+    let mut y = 1;
+    for (role, words) in &words {
+        tinted(&mut inside, 3, y, words, *role);
+        y += 1;
+    }
+    draw_choices(&mut inside, y, choices, &slip_of.reading.choices, slip_of.pick);
+}
+
+/// A line being typed from a column on, with its cursor; the end of a long one stays in sight.
+pub(super) fn line(inside: &mut Pane<'_>, x: i32, y: i32, line: &Line) {
+    let width = inside.width();
+    let (before, behind) = line.parts();
+    let room = (width - x - 2).max(1);
     let mut shown = before;
     while columns(&shown) > room {
         let mut letters = shown.chars();
         letters.next();
         shown = letters.as_str().to_owned();
     }
-    let at = inside.say(at, 0, &shown, Role::Slip);
+    let at = inside.say(x, y, &shown, Role::Slip);
     let (under, rest) = match behind.chars().next() {
         Some(first) => (first.to_string(), behind.chars().skip(1).collect::<String>()),
         None => (String::from(" "), String::new()),
     };
-    let at = inside.say(at, 0, &under, Role::Cursor);
-    inside.fit(at, 0, &rest, width - at - 1, Role::Slip);
-    let mut y = 1;
-    for (role, line) in &words {
-        let style = inside
-            .style(Role::Slip)
-            .patch(ratatui::style::Style { bg: inside.style(Role::Slip).bg, ..inside.style(*role) });
-        inside.text(3, y, line, style);
-        y += 1;
-    }
-    draw_choices(&mut inside, y, choices, &slip_of.reading.choices, slip_of.pick);
+    let at = inside.say(at, y, &under, Role::Cursor);
+    inside.fit(at, y, &rest, width - at - 1, Role::Slip);
+}
+
+/// Words of a role on the ground of a slip.
+pub(super) fn tinted(inside: &mut Pane<'_>, x: i32, y: i32, words: &str, role: Role) {
+    let style = inside
+        .style(Role::Slip)
+        .patch(ratatui::style::Style { bg: inside.style(Role::Slip).bg, ..inside.style(role) });
+    inside.text(x, y, words, style);
 }
 
 fn draw_choices(inside: &mut Pane<'_>, top: i32, rows: i32, choices: &[Choice], pick: usize) {
@@ -109,7 +121,7 @@ fn draw_tour(pane: &mut Pane<'_>, n: usize) {
 }
 
 /// The keys one may answer with, each command once.
-fn answers(inside: &mut Pane<'_>, mode: Mode, y: i32) {
+pub(super) fn answers(inside: &mut Pane<'_>, mode: Mode, y: i32) {
     let mut at = 2;
     let mut seen = Vec::new();
     for binding in keymap::rows(mode).filter(|b| b.group == Group::Here) {

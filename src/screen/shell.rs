@@ -5,6 +5,7 @@ use super::glyphs::{ASCII, USUAL};
 use super::hit::target;
 use super::input::{Incoming, Replies, listen};
 use super::pane::Look;
+use super::press::Press;
 use super::theme::{Depth, Theme};
 use super::worker::Worker;
 use crate::app::{Effect, Message, Model, Over, Question, update};
@@ -158,8 +159,13 @@ pub fn run(options: Options) -> anyhow::Result<()> {
     start_threads(&sender, if asks { Replies::asked() } else { Replies::default() })?;
     let size = taken.0.size().context("the size of the terminal is not known")?;
     update(&mut model, Message::Resized(size.width, size.height));
-    let mut hands =
-        Hands { file: options.file, config: options.config, worker: Worker::default(), inbox: sender };
+    let mut hands = Hands {
+        file: options.file,
+        config: options.config,
+        worker: Worker::default(),
+        press: Press::default(),
+        inbox: sender,
+    };
     turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
 }
 
@@ -203,6 +209,7 @@ struct Hands {
     file: Option<PlanFile>,
     config: Option<PathBuf>,
     worker: Worker,
+    press: Press,
     inbox: Sender<Incoming>,
 }
 
@@ -218,6 +225,11 @@ impl Hands {
             Effect::StartFill(id, task) => self.worker.start(id, *task, &self.inbox),
             Effect::StopFill => {
                 self.worker.stop();
+                None
+            }
+            Effect::Print(id, task) => self.press.start(id, *task, &self.inbox),
+            Effect::StopPrint => {
+                self.press.stop();
                 None
             }
             Effect::TakeUp => {

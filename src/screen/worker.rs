@@ -50,12 +50,20 @@ impl Worker {
         self.stop = Arc::clone(&stop);
         let to = inbox.clone();
         let spawned = std::thread::Builder::new().name(String::from("fill")).spawn(move || {
-            let done = catch_unwind(AssertUnwindSafe(|| work(id, &task, &stop, &to)));
-            let message = done.unwrap_or_else(|panic| Message::Failed(id, words(panic.as_ref())));
+            let message =
+                guarded(|| work(id, &task, &stop, &to)).unwrap_or_else(|words| Message::Failed(id, words));
             to.send(Incoming::Said(message)).unwrap_or_default();
         });
         spawned.err().map(|error| Message::Failed(id, error.to_string()))
     }
+}
+
+/// Does work whose panic is not to take the program down.
+///
+/// # Errors
+/// The words of the panic.
+pub(super) fn guarded<T>(work: impl FnOnce() -> T) -> Result<T, String> {
+    catch_unwind(AssertUnwindSafe(work)).map_err(|panic| words(panic.as_ref()))
 }
 
 /// The words of a panic.

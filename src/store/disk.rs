@@ -88,11 +88,16 @@ pub(super) fn target(path: &Path) -> PathBuf {
 /// # Errors
 /// Where the folder or the disk refuses; the old file is then as it was.
 pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
-    let old = fs::metadata(path).ok();
-    if old.as_ref().is_some_and(|m| m.permissions().readonly()) {
+    put(path, bytes, mode(path)?, true)
+}
+
+/// The mode of a file that is to be replaced; none where there is no such file.
+fn mode(path: &Path) -> Result<Option<fs::Permissions>, StoreError> {
+    let old = fs::metadata(path).ok().map(|m| m.permissions());
+    if old.as_ref().is_some_and(fs::Permissions::readonly) {
         return Err(StoreError::Protected { path: path.to_owned() });
     }
-    put(path, bytes, old.map(|m| m.permissions()), true)
+    Ok(old)
 }
 
 /// Writes a new file at one stroke.
@@ -104,6 +109,15 @@ pub(super) fn create(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {
 }
 
 fn put(path: &Path, bytes: &[u8], mode: Option<fs::Permissions>, replacing: bool) -> Result<(), StoreError> {
+    set(staged(path, bytes, mode)?, path, replacing)
+}
+
+/// A file of the same folder with the bytes, brought to the disk, that may be put in the place of `path`.
+fn staged(
+    path: &Path,
+    bytes: &[u8],
+    mode: Option<fs::Permissions>,
+) -> Result<tempfile::NamedTempFile, StoreError> {
     let fail = |error: &io::Error| StoreError::io("write", path, error);
     let dir = folder(path);
     let mut builder = tempfile::Builder::new();
@@ -121,15 +135,20 @@ fn put(path: &Path, bytes: &[u8], mode: Option<fs::Permissions>, replacing: bool
         file.as_file().set_permissions(mode).map_err(|e| fail(&e))?;
     }
     file.as_file().sync_all().map_err(|e| fail(&e))?;
+    Ok(file)
+}
+
+/// Puts a staged file in its place.
+fn set(file: tempfile::NamedTempFile, path: &Path, replacing: bool) -> Result<(), StoreError> {
     let kept = if replacing { file.persist(path) } else { file.persist_noclobber(path) };
     kept.map_err(|e| {
         if e.error.kind() == io::ErrorKind::AlreadyExists {
             StoreError::Exists { path: path.to_owned() }
         } else {
-            fail(&e.error)
+            StoreError::io("write", path, &e.error)
         }
     })?;
-    sync_folder(dir);
+    sync_folder(folder(path));
     Ok(())
 }
 
@@ -149,6 +168,23 @@ pub(super) fn sync_folder(dir: &Path) {
 /// Where a file of that name is there and `over` is not set, or the folder or the disk refuses.
 pub fn write_out(path: &Path, bytes: &[u8], over: bool) -> Result<(), StoreError> {
     if over && path.exists() { replace(&target(path), bytes) } else { create(path, bytes) }
+}
+
+/// Writes several files the grower asked for, all or none: nothing is put in its place before every one of them is
+/// whole on the disk, so that a full disk leaves what was there as it was.
+///
+/// # Errors
+/// Where a file of such a name is there and `over` is not set, or the folder or the disk refuses.
+pub(super) fn write_set(files: &[(PathBuf, Vec<u8>)], over: bool) -> Result<(), StoreError> {
+    if !over && let Some((path, _)) = files.iter().find(|(path, _)| path.exists()) {
+        return Err(StoreError::Exists { path: path.clone() });
+    }
+    let mut whole = Vec::new();
+    for (path, bytes) in files {
+        let to = if over { target(path) } else { path.clone() };
+        whole.push((staged(&to, bytes, mode(&to)?)?, to));
+    }
+    whole.into_iter().try_for_each(|(file, to)| set(file, &to, over))
 }
 
 /// Writes a file of the program's own in a folder that is made where it is not there, over what it wrote before.

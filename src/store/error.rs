@@ -1,5 +1,6 @@
 //! Why a file could not be read or written, in words that say what to do.
 
+use super::disk::folder;
 use super::fault::Fault;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -94,7 +95,8 @@ pub enum StoreError {
 impl StoreError {
     /// The system's refusal to do something with a path.
     pub(super) fn io(doing: &'static str, path: &Path, error: &io::Error) -> Self {
-        Self::Io { doing, path: path.to_owned(), reason: plain(error) }
+        let reason = if doing == "write" { mended(path, error) } else { plain(error) };
+        Self::Io { doing, path: path.to_owned(), reason }
     }
     /// Whether the content is at fault, not the disk or another program.
     pub const fn is_content(&self) -> bool {
@@ -106,6 +108,31 @@ impl StoreError {
 fn plain(error: &io::Error) -> String {
     let text = error.to_string();
     text.split(" (os error").next().unwrap_or(&text).to_lowercase()
+}
+
+/// Why something could not be written, and what would help.
+#[expect(
+    clippy::wildcard_enum_match_arm,
+    reason = "of the system's many errors only these have a remedy of their own"
+)]
+fn mended(path: &Path, error: &io::Error) -> String {
+    let folder = folder(path);
+    match error.kind() {
+        io::ErrorKind::NotFound => {
+            format!("there is no folder {}: make it, or choose another", folder.display())
+        }
+        io::ErrorKind::NotADirectory => {
+            format!("{} is a file and no folder: choose a folder", folder.display())
+        }
+        io::ErrorKind::PermissionDenied => {
+            format!("the folder {} may not be written to: allow it, or choose another", folder.display())
+        }
+        io::ErrorKind::ReadOnlyFilesystem => {
+            String::from("that disk can only be read: choose a folder on another")
+        }
+        io::ErrorKind::StorageFull => String::from("the disk is full: make room, or choose another"),
+        _ => plain(error),
+    }
 }
 
 fn near_words(near: Option<&PathBuf>) -> String {

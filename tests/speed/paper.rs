@@ -49,7 +49,7 @@ fn season() -> Timeline {
 }
 
 fn imprint() -> Imprint {
-    Imprint { paper: Paper::A4, garden: "Bench".to_owned(), printed: "1 January 2027".to_owned() }
+    Imprint { paper: Paper::A4, garden: "Bench".to_owned(), printed: "1 January 2027".to_owned(), lies: None }
 }
 
 fn pages() -> Vec<Page> {

@@ -3,6 +3,7 @@
 mod colours;
 mod looks;
 mod pointed;
+mod printed;
 mod typed;
 
 use crate::support::{bare, drawn, example, filled, opened, plain_look, press, screen, today};

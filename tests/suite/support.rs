@@ -115,6 +115,24 @@ pub(crate) fn screen(model: &mut Model, cols: u16, rows: u16) -> String {
     drawn(model, cols, rows, look()).to_string()
 }
 
+/// Presses keys, and prints as a worker would; how far it is comes in with every page.
+pub(crate) fn printed(model: &mut Model, text: &str) {
+    for key in keys(text) {
+        for effect in update(model, Message::Pressed(key)) {
+            let Effect::Print(id, task) = effect else { continue };
+            let mut told = Vec::new();
+            let end = catchcrop::screen::print(&task, &mut |done, all| {
+                told.push((done, all));
+                true
+            });
+            for (done, all) in told {
+                drop(update(model, Message::PrintGoes(id, done, all)));
+            }
+            drop(update(model, Message::Printed(id, end)));
+        }
+    }
+}
+
 /// Fills the garden as a worker would, and lets the program know.
 pub(crate) fn filled(model: &mut Model, keys: &str) {
     for effect in press(model, keys) {

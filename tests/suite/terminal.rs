@@ -186,6 +186,29 @@ fn the_tour_is_shown_once_to_those_who_come_without_a_garden() {
 }
 
 #[test]
+fn sheets_are_printed_on_a_thread_of_their_own() {
+    let dir = folder();
+    let plan = garden(dir.path(), "courtyard");
+    let mut session =
+        Session::start_with(dir.path(), &[&plan, "--on", "2027-05-22"], (80, 24), &[("NO_COLOR", "1")]);
+    session.wait_for("Long box");
+    session.send("P");
+    session.wait_for("[x] weeks");
+    session.send("\r");
+    session.wait_for("Printed to garden.pdf.");
+    let first = std::fs::read(dir.path().join("garden.pdf")).unwrap();
+    assert!(first.starts_with(b"%PDF-"));
+    session.send("P\r");
+    session.wait_for("garden.pdf is there already. Print over it?");
+    session.send("\x1b");
+    session.wait_until("the dialogue to go", |s| !s.contains("Print over it?"));
+    session.send("q");
+    let (well, written) = session.end();
+    assert!(well && given_back(&written), "{written:?}");
+    assert_eq!(std::fs::read(dir.path().join("garden.pdf")).unwrap(), first);
+}
+
+#[test]
 fn a_signal_during_a_fill_gives_the_terminal_back() {
     let dir = folder();
     let plan = garden(dir.path(), "plot");

@@ -1,7 +1,7 @@
 //! Arguments of the year in hand: week, timeline, needs, record, close, paper.
 
 use crate::calendar::{Date, read_date};
-use crate::paper::Sheet;
+use crate::paper::{Orientation, Paper, Sheet};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -117,6 +117,9 @@ pub(in crate::cli) struct Print {
     /// Size of the paper; without one, Letter where the garden is measured in feet, else A4
     #[arg(long)]
     pub(in crate::cli) paper: Option<PaperWord>,
+    /// Which way every page lies; without one, each sheet lies as it reads best
+    #[arg(long)]
+    pub(in crate::cli) orientation: Option<OrientationWord>,
     /// The season that begins in this year; without one, that of the day
     #[arg(long, value_name = "YEAR")]
     pub(in crate::cli) season: Option<i32>,
@@ -141,6 +144,35 @@ pub(in crate::cli) enum PaperWord {
     A4,
     /// 8.5 x 11 in
     Letter,
+}
+
+impl PaperWord {
+    /// The paper it names.
+    pub(in crate::cli) const fn paper(self) -> Paper {
+        match self {
+            Self::A4 => Paper::A4,
+            Self::Letter => Paper::Letter,
+        }
+    }
+}
+
+/// Ways the paper may lie, by their words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum OrientationWord {
+    /// Upright
+    Portrait,
+    /// On its side
+    Landscape,
+}
+
+impl OrientationWord {
+    /// The way it names.
+    pub(in crate::cli) const fn orientation(self) -> Orientation {
+        match self {
+            Self::Portrait => Orientation::Portrait,
+            Self::Landscape => Orientation::Landscape,
+        }
+    }
 }
 
 /// Flags of `next`.

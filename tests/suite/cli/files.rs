@@ -199,6 +199,21 @@ fn sheets_are_printed_and_never_over_a_file() {
             assert!(std::fs::metadata(home.path(file)).unwrap().len() > 100, "{file}");
         }
     }
+    for (way, size) in
+        [("portrait", "width=\"612\" height=\"792\""), ("landscape", "width=\"792\" height=\"612\"")]
+    {
+        print(&["--to", "lies.svg", "--what", "needs", "--orientation", way, "--paper", "letter", "--force"])
+            .done();
+        let svg = std::fs::read_to_string(home.path("lies.svg")).unwrap();
+        assert!(svg.contains(size), "{way}: {}", svg.lines().next().unwrap());
+    }
+    let nowhere = print(&["--to", "attic/x.pdf"]);
+    assert_eq!(nowhere.code, 3);
+    assert!(
+        nowhere.said.contains("there is no folder attic: make it, or choose another"),
+        "{}",
+        nowhere.said
+    );
     let jobs = print(&["--to", "jobs.md", "--what", "jobs"]).done();
     let jobs = std::fs::read_to_string(home.path(jobs.trim())).unwrap();
     assert!(jobs.contains("Tie up tomato") && jobs.contains("Pick"), "{jobs}");

@@ -114,7 +114,7 @@ pub(super) fn season(beds: usize) -> Timeline {
 }
 
 pub(super) fn imprint(paper: Paper) -> Imprint {
-    Imprint { paper, garden: "Larch Court".to_owned(), printed: "24 November 2026".to_owned() }
+    Imprint { paper, garden: "Larch Court".to_owned(), printed: "24 November 2026".to_owned(), lies: None }
 }
 
 pub(super) fn jobs(weeks: usize) -> JobList {

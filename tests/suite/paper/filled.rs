@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use catchcrop::calendar::{Week, read_date};
 use catchcrop::fill::{self, Effort, Request};
-use catchcrop::paper::{Extra, Paper, Sheet, Source, pages};
+use catchcrop::paper::{Extra, Imprint, Orientation, Paper, Sheet, Source, pages};
 use catchcrop::plan::Plan;
 use catchcrop::site::SiteYear;
 use catchcrop::store;
@@ -31,8 +31,9 @@ fn a_filled_garden_on_paper() {
     for p in plan.plantings.iter().filter(|p| p.begins().is_some_and(|b| b <= season.last())) {
         assert!(shown.contains(&p.name), "{} is on the timeline", p.name);
     }
-    for paper in [Paper::A4, Paper::Letter] {
-        let imprint = source.imprint(paper, from);
+    let ways = [None, Some(Orientation::Portrait), Some(Orientation::Landscape)];
+    for (paper, lies) in [Paper::A4, Paper::Letter].into_iter().flat_map(|p| ways.map(|w| (p, w))) {
+        let imprint = Imprint { lies, ..source.imprint(paper, from) };
         let extra = Extra::of(Week::of(read_date("2027-06-24").unwrap()));
         for sheet in Sheet::ALL {
             let pages = pages(&source.leaves(&[sheet], extra), &imprint);

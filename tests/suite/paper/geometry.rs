@@ -1,6 +1,6 @@
 //! No two texts overlap and nothing leaves the margins, on made-up and on random plans.
 
-use catchcrop::paper::{Item, Page, Paper};
+use catchcrop::paper::{Imprint, Item, Orientation, Page, Paper};
 use proptest::prelude::*;
 
 use super::{demo, sheets};
@@ -58,6 +58,13 @@ pub(super) fn words(pages: &[Page]) -> String {
     pages.iter().flat_map(Page::texts).map(|t| t.words.as_str()).collect::<Vec<_>>().join(" ")
 }
 
+/// Every paper, lying as each sheet reads best and either way.
+fn imprints() -> impl Iterator<Item = Imprint> {
+    let ways = [None, Some(Orientation::Portrait), Some(Orientation::Landscape)];
+    let of = move |paper| ways.into_iter().map(move |lies| Imprint { lies, ..demo::imprint(paper) });
+    [Paper::A4, Paper::Letter].into_iter().flat_map(of)
+}
+
 #[test]
 fn a_checker_that_sees() {
     let mut pages = demo::jobs(2).pages(&demo::imprint(Paper::A4));
@@ -70,11 +77,9 @@ fn a_checker_that_sees() {
 
 #[test]
 fn timeline_of_every_size() {
-    for paper in [Paper::A4, Paper::Letter] {
+    for imprint in imprints() {
         for beds in [0, 1, 6, 14, 40] {
-            let pages =
-                demo::book(demo::season(beds).pages(&demo::imprint(paper)), &format!("timeline-{beds}"));
-            sound(&pages);
+            sound(&demo::book(demo::season(beds).pages(&imprint), &format!("timeline-{beds}")));
         }
     }
 }
@@ -120,8 +125,7 @@ fn jobs_keep_their_heads() {
 
 #[test]
 fn the_other_sheets_are_sound() {
-    for paper in [Paper::A4, Paper::Letter] {
-        let imprint = demo::imprint(paper);
+    for imprint in imprints() {
         let all = [
             ("ground", sheets::ground(&[20]).pages(&imprint)),
             ("seasons", sheets::ground(&[14, 24, 34, 44]).pages(&imprint)),
@@ -135,6 +139,12 @@ fn the_other_sheets_are_sound() {
         ];
         for (name, pages) in all {
             println!("{name}: {} pages", pages.len());
+            let wide = |page: &Page| page.width > page.height;
+            match imprint.lies {
+                Some(Orientation::Portrait) => assert!(!pages.iter().any(wide), "{name}"),
+                Some(Orientation::Landscape) => assert!(pages.iter().all(wide), "{name}"),
+                None => {}
+            }
             sound(&demo::book(pages, name));
         }
     }

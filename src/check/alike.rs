@@ -53,7 +53,7 @@ fn taken_for<'a>(crop: &'a Crop, other: &Crop) -> Option<&'a Caution> {
 }
 
 fn alike(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for (a, b) in context.pairs() {
+    for &(a, b) in context.pairs() {
         let (Some(x), Some(y)) = (context.crop(a), context.crop(b)) else { continue };
         let (harm, food, caution) = match (not_food(x).is_some(), not_food(y).is_some()) {
             (true, false) => (a, b, taken_for(x, y).or_else(|| taken_for(y, x))),
@@ -91,7 +91,7 @@ fn alike(context: &Context<'_>, out: &mut Vec<Finding>) {
 
 fn inedible(context: &Context<'_>, out: &mut Vec<Finding>) {
     let mut said = BTreeSet::new();
-    for (a, b) in context.pairs() {
+    for &(a, b) in context.pairs() {
         let (Some(x), Some(y)) = (context.crop(a), context.crop(b)) else { continue };
         let (harm, food, crop, other) = match (not_food(x).is_some(), not_food(y).is_some()) {
             (true, false) if y.is_food() => (a, b, x, y),

@@ -1,9 +1,10 @@
 //! What a rule may look at, with the plantings sorted by place.
 
 use super::season::Outlooks;
+use super::soil::Stay;
 use crate::calendar::{Date, Season, SeasonStart, plus};
 use crate::crop::{Book, BreakWeight, Crop, Rotation};
-use crate::garden::{Place, PlaceId};
+use crate::garden::{Place, PlaceId, SoilId};
 use crate::growth::Conditions;
 use crate::plan::{Plan, Planting, PlantingId};
 use crate::site::SiteYear;
@@ -30,8 +31,11 @@ pub struct Context<'a> {
     by_place: BTreeMap<&'a PlaceId, Vec<&'a Planting>>,
     /// Plantings that are one act of the grower, by the first of them.
     alike: BTreeMap<PlantingId, Vec<&'a Planting>>,
+    places: BTreeMap<&'a PlaceId, &'a Place>,
     outlooks: OnceLock<Outlooks>,
     sky: OnceLock<SunPaths>,
+    stays: OnceLock<BTreeMap<SoilId, Vec<Stay<'a>>>>,
+    pairs: OnceLock<Vec<(&'a Planting, &'a Planting)>>,
 }
 
 impl<'a> Context<'a> {
@@ -68,8 +72,11 @@ impl<'a> Context<'a> {
             open: plan.conditions(book, year),
             by_place,
             alike,
+            places: plan.places.iter().map(|place| (&place.id, place)).collect(),
             outlooks: OnceLock::new(),
             sky: OnceLock::new(),
+            stays: OnceLock::new(),
+            pairs: OnceLock::new(),
         }
     }
     /// Judges everything that was ever planned.
@@ -105,7 +112,7 @@ impl<'a> Context<'a> {
     }
     /// The bed or pot of that id.
     pub fn place(&self, id: &PlaceId) -> Option<&'a Place> {
-        self.plan.place(id)
+        self.places.get(id).copied()
     }
     /// The crop of a planting, where the book has it.
     pub fn crop(&self, planting: &Planting) -> Option<&'a Crop> {
@@ -154,8 +161,16 @@ impl<'a> Context<'a> {
     pub(super) fn sky(&self) -> &SunPaths {
         self.sky.get_or_init(|| SunPaths::new(self.year.lat, self.plan.site.plan_turn))
     }
+    /// Every stay in a body of soil, by its first day.
+    pub(super) fn stays(&self, soil: &SoilId) -> &[Stay<'a>] {
+        let all = self.stays.get_or_init(|| super::soil::all_stays(self));
+        all.get(soil).map_or(&[], Vec::as_slice)
+    }
     /// Pairs of plantings of one place that stand at the same time, the earlier first; at least one is judged.
-    pub fn pairs(&self) -> Vec<(&'a Planting, &'a Planting)> {
+    pub fn pairs(&self) -> &[(&'a Planting, &'a Planting)] {
+        self.pairs.get_or_init(|| self.paired())
+    }
+    fn paired(&self) -> Vec<(&'a Planting, &'a Planting)> {
         let mut out = Vec::new();
         for plantings in self.by_place.values() {
             for (i, a) in plantings.iter().enumerate() {

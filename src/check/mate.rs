@@ -39,7 +39,7 @@ fn always(context: &Context<'_>, main: &Planting, mate: &Planting) -> bool {
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for (a, b) in context.pairs() {
+    for &(a, b) in context.pairs() {
         let (main, mate) = match (a.layer, b.layer) {
             (Layer::Main, Layer::Mate) => (a, b),
             (Layer::Mate, Layer::Main) => (b, a),

@@ -64,7 +64,7 @@ fn about(claim: &Neighbour, crop: &Crop) -> bool {
 
 fn told(context: &Context<'_>, out: &mut Vec<Finding>, code: &'static str, wanted: fn(&Neighbour) -> bool) {
     let mut said = BTreeSet::new();
-    for (a, b) in context.pairs() {
+    for &(a, b) in context.pairs() {
         if !touch(a, b) {
             continue;
         }

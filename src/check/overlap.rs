@@ -14,7 +14,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    for (first, second) in context.pairs() {
+    for &(first, second) in context.pairs() {
         if !first.collides(second) {
             continue;
         }

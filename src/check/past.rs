@@ -1,6 +1,5 @@
 //! Soil whose past is not written down.
 
-use super::soil::stays;
 use super::words::{day, free_years, list};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, Season};
@@ -24,7 +23,7 @@ pub(super) fn unknown(context: &Context<'_>, place: &Place, day: Date, years: u8
     let soil = place.soil_on(day);
     let (since, fresh) = place.soil_since(&soil);
     let here = context.season(day);
-    let stays = stays(context, place, &soil);
+    let stays = context.stays(&soil);
     (1..=i32::from(years))
         .rev()
         .map(|back| here.plus(-back))

@@ -2,7 +2,7 @@
 
 use super::Context;
 use super::past::unknown;
-use super::soil::{Stay, stays, whole_years, years_after};
+use super::soil::{Stay, whole_years, years_after};
 use super::words::{day, free_years, list, members};
 use crate::calendar::{Date, MonthDay, Season, plus};
 use crate::crop::{BreakWeight, Rotation};
@@ -99,9 +99,9 @@ pub fn rotation_outlook(context: &Context<'_>, from: Date, seasons: u8) -> Vec<R
     for place in context.plan.places_on(from) {
         // Soil that is changed within the first season is the one that counts.
         let soil = place.soil_on(first.last());
-        let stays = stays(context, place, &soil);
+        let stays = context.stays(&soil);
         for (family, rotation) in &families {
-            out.push(one(context, place, &stays, (family, *rotation), first, seasons));
+            out.push(one(context, place, stays, (family, *rotation), first, seasons));
         }
     }
     out
@@ -280,8 +280,8 @@ fn turns(
 
 /// The season before `first` in which a family last stood in a bed.
 fn last_season(context: &Context<'_>, place: &Place, family: &str, first: Season) -> Option<i32> {
-    let stays = stays(context, place, &place.soil_on(first.first()));
-    let stay = last(&stays, family, first.first())?;
+    let stays = context.stays(&place.soil_on(first.first()));
+    let stay = last(stays, family, first.first())?;
     let end = stay.until.map_or_else(|| first.last(), |u| plus(u, -1));
     Some(context.season(end.min(first.last())).year())
 }
@@ -368,7 +368,8 @@ pub fn is_recorded(context: &Context<'_>, place: &Place, season: Season) -> bool
         p.place == place.id && p.stood == Stood::Nothing && p.from <= season.last() && p.to >= season.first()
     });
     empty
-        || stays(context, place, &place.soil_on(season.last()))
+        || context
+            .stays(&place.soil_on(season.last()))
             .iter()
             .any(|s| s.from <= season.last() && s.until.is_none_or(|u| u > season.first()))
 }

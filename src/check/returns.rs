@@ -5,7 +5,7 @@
 //! moved yearly through three boxes they leave two; one more year elsewhere makes three. Dates are compared, not
 //! calendar years, so that a southern season is not cut in two on 31 December.
 
-use super::soil::{Stay, stays, whole_years, years_after};
+use super::soil::{Stay, whole_years, years_after};
 use super::words::{cap, day, free_years, members, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::{Date, plus};
@@ -71,12 +71,14 @@ pub(super) fn before<'a>(
 ) -> Option<(Stay<'a>, Date)> {
     let family = context.family(planting);
     let by_cell = context.plan.settings.rotation_by_cell;
-    stays(context, place, &place.soil_on(begin))
-        .into_iter()
+    context
+        .stays(&place.soil_on(begin))
+        .iter()
         .filter(|s| s.family == family && s.planting != Some(planting.id))
         .filter(|s| !by_cell || s.block.is_none_or(|b| b.overlaps(planting.block)))
         .filter_map(|s| s.until.filter(|u| *u <= begin).map(|u| (s, u)))
         .max_by_key(|(s, until)| (*until, s.from, s.planting))
+        .map(|(s, until)| (s.clone(), until))
 }
 
 fn finding(
@@ -155,7 +157,8 @@ fn elsewhere<'a>(context: &Context<'a>, planting: &Planting, begin: Date, years:
             && !place.tags.contains(&crate::garden::Tag::HandOnly)
             && (!place.is_pot() || crate::garden::pot_plants(crop, place) >= planting.plants)
             && super::past::unknown(context, place, begin, years).is_empty()
-            && stays(context, place, &soil)
+            && context
+                .stays(&soil)
                 .iter()
                 .all(|s| s.family != family || s.until.is_some_and(|u| years_after(u, years) <= begin))
     })

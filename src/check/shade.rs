@@ -60,26 +60,44 @@ struct Tall<'a> {
     to: Date,
 }
 
+/// A planting that may shade others: where it lies, and how far up its leaves reach, metres.
+struct Caster<'a> {
+    planting: &'a Planting,
+    crop: &'a Crop,
+    patch: Patch,
+    high: f64,
+    from: Date,
+}
+
+/// Every planting that may shade others, in the order of the plan.
+fn casters<'a>(context: &Context<'a>) -> Vec<Caster<'a>> {
+    let caster = |planting: &'a Planting| {
+        let (crop, place) = (context.crop(planting)?, context.place(&planting.place)?);
+        let (patch, high) = (patch(context, place, planting), rim(place) + crop.height.m());
+        Some(Caster { planting, crop, patch, high, from: tall_from(planting)? })
+    };
+    context.plan.plantings.iter().filter_map(caster).collect()
+}
+
 /// Plantings near enough and tall enough to shade one whose leaves reach up to `top` metres.
-fn near<'a>(context: &Context<'a>, low: &Planting, here: Patch, top: f64) -> Vec<Tall<'a>> {
+fn near<'a>(
+    context: &Context<'a>,
+    casters: &[Caster<'a>],
+    low: &Planting,
+    here: Patch,
+    top: f64,
+) -> Vec<Tall<'a>> {
     let mut out = Vec::new();
-    for planting in &context.plan.plantings {
-        let Some(crop) = context.crop(planting).filter(|_| planting.id != low.id) else { continue };
-        let (Some(place), Some(from)) = (context.place(&planting.place), tall_from(planting)) else {
+    for &Caster { planting, crop, patch, high, from } in casters {
+        // A large garden has far more pairs of plantings than near ones: what is cheapest to tell comes first.
+        if high < top + TALLER || patch.apart(here) > FAR || planting.id == low.id {
             continue;
-        };
-        let high = rim(place) + crop.height.m();
-        let Some((_, until)) = context.together(planting, low).filter(|_| high >= top + TALLER) else {
-            continue;
-        };
+        }
+        let Some((_, until)) = context.together(planting, low) else { continue };
         let from = from.max(low.begins().unwrap_or(from));
         let to = until.unwrap_or_else(|| plus(from, 120));
-        let patch = patch(context, place, planting);
         let noon = plus(from, days_between(from, to) / 2);
-        if days_between(from, to) + 1 < LONG
-            || patch.apart(here) > FAR
-            || !at_noon(context, noon, here, patch, high - top)
-        {
+        if days_between(from, to) + 1 < LONG || !at_noon(context, noon, here, patch, high - top) {
             continue;
         }
         let stands = (days_between(from, to) < 360).then(|| (ClimateDay::of(from), ClimateDay::of(to)));
@@ -99,7 +117,7 @@ fn at_noon(context: &Context<'_>, date: Date, low: Patch, tall: Patch, higher: f
 }
 
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
-    let walls = obstacles(context);
+    let (walls, casters) = (obstacles(context), casters(context));
     for low in context.judged() {
         let (Some(crop), Some(place)) = (context.crop(low), context.place(&low.place)) else { continue };
         if crop.light.full < LOVES_SUN || crop.is_for(Use::Cover) {
@@ -107,7 +125,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
         }
         let here = patch(context, place, low);
         let top = rim(place) + crop.height.m();
-        let tall = near(context, low, here, top);
+        let tall = near(context, &casters, low, here, top);
         let (Some(from), Some(to)) = (tall.iter().map(|t| t.from).min(), tall.iter().map(|t| t.to).max())
         else {
             continue;

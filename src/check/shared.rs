@@ -39,7 +39,7 @@ fn jumps(trouble: &Trouble, x: &Crop, y: &Crop) -> bool {
 fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
     let troubles: Vec<&Trouble> = context.book.troubles().collect();
     let mut said = BTreeSet::new();
-    for (a, b) in context.pairs() {
+    for &(a, b) in context.pairs() {
         let (Some(x), Some(y)) = (context.crop(a), context.crop(b)) else { continue };
         if x.base() == y.base() || !touch(a, b) {
             continue;

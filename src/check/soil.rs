@@ -6,6 +6,7 @@ use crate::crop::CropId;
 use crate::garden::{Block, Place, SoilId};
 use crate::plan::{Event, PlantingId};
 use chrono::Datelike;
+use std::collections::BTreeMap;
 
 /// A stay of a family in a soil.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,8 +27,17 @@ pub(super) struct Stay<'a> {
     pub planting: Option<PlantingId>,
 }
 
+/// Every stay in every body of soil.
+pub(super) fn all_stays<'a>(context: &Context<'a>) -> BTreeMap<SoilId, Vec<Stay<'a>>> {
+    let soils = |place: &'a Place| {
+        (0..=place.refilled.len()).map(move |filling| (place, SoilId { place: place.id.clone(), filling }))
+    };
+    let of = |(place, soil): (&'a Place, SoilId)| (soil.clone(), stays(context, place, &soil));
+    context.plan.places.iter().flat_map(soils).map(of).collect()
+}
+
 /// Every stay in a body of soil, by its first day.
-pub(super) fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) -> Vec<Stay<'a>> {
+fn stays<'a>(context: &Context<'a>, place: &'a Place, soil: &SoilId) -> Vec<Stay<'a>> {
     let mut out = Vec::new();
     for past in context.plan.record.iter().filter(|p| p.place == place.id) {
         let Some(family) = past.family() else { continue };

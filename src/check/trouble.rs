@@ -1,6 +1,6 @@
 //! Hosts of a disease that was recorded in a soil.
 
-use super::soil::{stays, whole_years, years_after};
+use super::soil::{whole_years, years_after};
 use super::words::{cap, day, free_years, name, stands};
 use super::{Context, Finding, Rule, Weight};
 use crate::calendar::Date;
@@ -72,8 +72,9 @@ fn pause(context: &Context<'_>, trouble: &Trouble) -> Rotation {
 /// The day from which free years count: the record, or the clearing of the last host that stood there.
 fn counted_from(context: &Context<'_>, seen: &Seen<'_>, planting: &Planting, begin: Date) -> Date {
     let soil = seen.place.soil_on(seen.entry.on);
-    stays(context, seen.place, &soil)
-        .into_iter()
+    context
+        .stays(&soil)
+        .iter()
         .filter(|s| s.planting != Some(planting.id))
         .filter(|s| {
             s.crop.and_then(|id| context.book.get(id)).map_or_else(

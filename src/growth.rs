@@ -59,12 +59,13 @@ mod window;
 mod winter;
 mod youth;
 
+pub use crate::site::words::years;
 pub use choice::{Method, Risk};
 pub use conditions::{Conditions, ROOM};
 pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
 pub use pace::{COOL_REFERENCE, WARM_REFERENCE};
-pub use refusal::{Hindrance, Refusal, years, years_against};
+pub use refusal::{Hindrance, Refusal, years_against};
 pub use replay::{Replay, YearSeen, replay};
 pub use schedule::{
     AUTUMN_DAYS, Ending, Note, Outlook, PACKET_SPREAD, Schedule, TENDER_DAYS, WEATHER_SPREAD, following,

@@ -1,6 +1,7 @@
 //! Why a start comes to nothing.
 
 use crate::calendar::{Date, day_text};
+use crate::site::words::years;
 use crate::units::{Measure, TempUnit, Temperature, num};
 
 /// Why a start is refused.
@@ -191,17 +192,6 @@ impl Refusal {
             }
         }
     }
-}
-
-/// A chance as years in ten (or a hundred where it is rarer): "3 years of 10".
-pub fn years(chance: f64) -> String {
-    let chance = chance.clamp(0.0, 1.0);
-    let plain = (0.05..=0.95).contains(&chance) || chance <= 0.0 || chance >= 1.0;
-    let of = if plain { 10 } else { 100 };
-    let n = num::round_i(chance * num::real_i(of));
-    let n = if plain { n } else { n.clamp(1, 99) };
-    let word = if n == 1 { "year" } else { "years" };
-    format!("{n} {word} of {of}")
 }
 
 /// A chance and the one it is held against, in words that differ: years of 10, or of 100 where those are the same.

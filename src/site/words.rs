@@ -7,37 +7,24 @@ use crate::units::num;
 use std::fmt::Write as _;
 
 /// "12 May".
-pub fn day(day: ClimateDay) -> String {
+fn day(day: ClimateDay) -> String {
     day.month_day().words()
 }
 
-/// "20 Apr to 29 Oct, 193 days".
+/// "20 Apr to 29 Oct (193 days)".
 pub fn span(span: Span) -> String {
-    format!("{} to {}, {} days", day(span.first), day(span.last), span.days)
+    format!("{} to {} ({} days)", day(span.first), day(span.last), span.days)
 }
 
-/// "1 year of 10", "3 years of 10", "1 year of 100" for a chance.
+/// A chance as years in ten (or a hundred where it is rarer): "3 years of 10".
 pub fn years(chance: f64) -> String {
-    let said = |of: usize| {
-        let n = num::round_u(chance * num::real(of));
-        format!("{n} year{} of {of}", if n == 1 { "" } else { "s" })
-    };
-    let tenths = chance * 10.0;
-    if chance <= 0.0 {
-        "no year".to_owned()
-    } else if chance >= 1.0 {
-        "every year".to_owned()
-    } else if chance > 0.995 {
-        "nearly every year".to_owned()
-    } else if chance < 0.005 {
-        "fewer than 1 year of 100".to_owned()
-    } else if (tenths - tenths.round()).abs() < 0.25 && (0.75..9.25).contains(&tenths) {
-        said(10)
-    } else if (0.095..=0.905).contains(&chance) {
-        said(20)
-    } else {
-        said(100)
-    }
+    let chance = chance.clamp(0.0, 1.0);
+    let plain = (0.05..=0.95).contains(&chance) || chance <= 0.0 || chance >= 1.0;
+    let of = if plain { 10 } else { 100 };
+    let n = num::round_i(chance * num::real_i(of));
+    let n = if plain { n } else { n.clamp(1, 99) };
+    let word = if n == 1 { "year" } else { "years" };
+    format!("{n} {word} of {of}")
 }
 
 /// "a frost still comes after 12 May in 1 year of 10, after 26 Apr in 5, after 10 Apr in 9".
@@ -71,9 +58,11 @@ fn half(curves: &FrostCurves, dates: &HalfDates, share: f64, first: &str, next: 
         .collect();
     let Some(((day_1, years_1), rest)) = known.split_first() else {
         return if curves.all_summer() {
-            format!("frost comes in any month, {side} too")
+            format!("it comes in any month, {side} too")
+        } else if share < 0.005 {
+            format!("none {side}")
         } else {
-            format!("frost {side} comes in {}", years(share))
+            format!("one {side} comes in {}", years(share))
         };
     };
     let plural = if *years_1 == 1 { "year" } else { "years" };

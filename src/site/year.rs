@@ -216,6 +216,15 @@ impl SiteYear {
         (holds_peak && days >= SHORTEST_SEASON).then_some(Span { first, last, days })
     }
 
+    /// The days between the even-chance last and first frost at a threshold, as the climate has them; none where
+    /// frost comes in fewer than half of the years, or in every month.
+    pub fn usual_season(&self, threshold: f64) -> Option<Span> {
+        let curves = self.frost_plain(threshold);
+        let (first, last) = (curves.last.five_in_10?.plus(1), curves.first.five_in_10?.plus(-1));
+        let days = num::wrap(num::signed(last.index()) - num::signed(first.index()) + 1, DAYS);
+        Some(Span { first, last, days })
+    }
+
     /// Hours from sunrise to sunset on a date, within a minute to 60 degrees in any year. `daylength` is the mean year's:
     /// good enough for growth, but up to five minutes off where a date is read.
     pub fn light_on(&self, date: Date) -> f64 {

@@ -6,11 +6,13 @@ use crate::cli::table::{Table, wrap};
 use crate::growth::Risk;
 use crate::site::day::{DAYS, MONTH_DAYS, MONTH_START, month_means};
 use crate::site::degree::Response;
-use crate::site::{Daily, FrostCurves, Monthly, SHORT_DAY, SiteYear, Span, presets};
+use crate::site::{Daily, FrostCurves, Monthly, SHORT_DAY, SiteYear, presets, words};
 use crate::units::{Length, LengthUnit, Measure, TempUnit, Temperature, num};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
+/// Columns of the page.
+const WIDTH: usize = 80;
 /// Night temperatures whose chances are shown, degrees Celsius: frost, and a killing frost for most crops (28 F).
 const SHOWN: [f64; 2] = [0.0, -2.2];
 
@@ -88,14 +90,16 @@ fn dates(curves: &FrostCurves, last: bool) -> Value {
     json!({ "1in10": day(half.one_in_10), "5in10": day(half.five_in_10), "9in10": day(half.nine_in_10) })
 }
 
-/// A climate for a person: what it comes from, frost, the months, and the year by weeks.
+/// A climate for a person, in 80 columns: what it comes from, frost in words, seasons, the months, the year by weeks.
 pub fn site_text(year: &SiteYear, measure: Measure, risk: Risk) -> String {
     let mut out = String::new();
     head(&mut out, year, measure);
-    frosts(&mut out, year, measure, risk);
-    light(&mut out, year);
+    frosts(&mut out, year, measure);
+    seasons(&mut out, year, risk);
+    light(&mut out, year, measure);
     months(&mut out, year, measure);
     weeks(&mut out, year, measure);
+    foot(&mut out);
     out
 }
 
@@ -125,15 +129,16 @@ fn head(out: &mut String, year: &SiteYear, measure: Measure) {
         year.lon.abs(),
         side(year.lon, "E", "W"),
     );
+    let mut say = |text: &str| out.push_str(&wrap(text, WIDTH, ""));
     if !year.source.is_empty() {
-        let _ = writeln!(out, "Source: {}", year.source);
+        say(&format!("Source: {}", year.source));
     }
-    out.push_str(&wrap(&sentence(&year.trust.words()), 100, ""));
+    say(&sentence(&year.trust.words()));
     if let Some(advice) = year.trust.weaker().advice() {
-        out.push_str(&wrap(&sentence(advice), 100, ""));
+        say(&sentence(advice));
     }
     for warning in &year.warnings {
-        out.push_str(&wrap(&format!("Note: {warning}."), 100, ""));
+        say(&format!("Note: {warning}."));
     }
 }
 
@@ -143,32 +148,48 @@ fn sentence(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
-fn frosts(out: &mut String, year: &SiteYear, measure: Measure, risk: Risk) {
-    out.push_str("\nFrost at screen height\n");
-    let mut table = Table::new(&["night at or below", "", "1 year in 10", "5 in 10", "9 in 10"]);
+/// A sentence of a paragraph.
+fn line(out: &mut String, words: &str) {
+    out.push_str(&wrap(&sentence(words), WIDTH, "  "));
+}
+
+/// A temperature as growers write it: "0 C", "-2.2 C", "28 F".
+fn threshold_text(celsius: f64, measure: Measure) -> String {
+    match measure {
+        Measure::Us => format!("{:.0} F", degrees(celsius, measure)),
+        Measure::Metric => format!("{celsius} C"),
+    }
+}
+
+fn frosts(out: &mut String, year: &SiteYear, measure: Measure) {
     for threshold in SHOWN {
         let curves = year.frost_plain(threshold);
-        let label =
-            format!("{:.0} {}", degrees(threshold, measure), if measure == Measure::Us { "F" } else { "C" });
-        let label =
-            if measure == Measure::Metric && threshold != 0.0 { format!("{threshold:.1} C") } else { label };
-        for (last, words) in [(true, "still after"), (false, "already before")] {
-            let half = if last { curves.last } else { curves.first };
-            let day = |d: Option<ClimateDay>| match d {
-                Some(d) => d.month_day().words(),
-                None if curves.all_summer() => String::from("any day"),
-                None => String::from("none"),
-            };
-            table.row([
-                if last { label.clone() } else { String::new() },
-                words.to_owned(),
-                day(half.one_in_10),
-                day(half.five_in_10),
-                day(half.nine_in_10),
-            ]);
+        let kind = if threshold < 0.0 { "Hard frost" } else { "Frost" };
+        let _ = writeln!(out, "\n{kind}, {} or colder at screen height", threshold_text(threshold, measure));
+        let (last, first) = (words::last_frost(&curves), words::first_frost(&curves));
+        line(out, &last);
+        line(out, &first);
+        let wide = year.frost(threshold);
+        if let (Some(after), Some(before)) = (wide.last.one_in_10, wide.first.one_in_10) {
+            let (after, before) = (after.month_day().words(), before.month_day().words());
+            line(
+                out,
+                &format!(
+                    "with the error of these dates allowed for, 1 year of 10 has one after {after}, and one before \
+                     {before}"
+                ),
+            );
         }
     }
-    out.push_str(&table.text("  "));
+}
+
+fn seasons(out: &mut String, year: &SiteYear, risk: Risk) {
+    out.push_str("\nGrowing season\n");
+    match year.usual_season(0.0) {
+        Some(span) => line(out, &format!("free of frost in 5 years of 10 from {}", words::span(span))),
+        None if year.frost_plain(0.0).all_summer() => line(out, "never free of frost: it comes in any month"),
+        None => line(out, "free of frost all year in most years"),
+    }
     let years = match risk {
         Risk::Cautious => "1 year in 10",
         Risk::Usual => "3 years in 10",
@@ -176,56 +197,54 @@ fn frosts(out: &mut String, year: &SiteYear, measure: Measure, risk: Risk) {
     };
     match year.frost_free(0.0, risk.share()) {
         Some(span) if span.days == DAYS => {
-            let _ = writeln!(out, "  At a risk of {years} the whole year is free of frost.");
+            line(out, &format!("at a risk of {years} the whole year is free of frost"));
         }
-        Some(span) => {
-            let _ = writeln!(
-                out,
-                "  At a risk of {years} at each end: free of frost from {}, {} days (the error of the method allowed for).",
-                span_words(span),
-                span.days
-            );
-        }
-        None => {
-            let _ = writeln!(out, "  At a risk of {years} no stretch of the year is free of frost.");
-        }
+        Some(span) => line(
+            out,
+            &format!(
+                "at a risk of {years} at each end, the error of the dates allowed for, from {}",
+                words::span(span)
+            ),
+        ),
+        None => line(out, &format!("at a risk of {years} no stretch of the year is free of frost")),
+    }
+    match year.season_start {
+        Some(start) => line(out, &format!("seasons begin on {}", start.words())),
+        None => line(out, "no season is forced between the tropics"),
     }
 }
 
-fn span_words(span: Span) -> String {
-    format!("{} to {}", span.first.month_day().words(), span.last.month_day().words())
-}
-
-fn light(out: &mut String, year: &SiteYear) {
+fn light(out: &mut String, year: &SiteYear, measure: Measure) {
     out.push_str("\nLight and warmth\n");
     let longest = year.daylength.iter().copied().fold(f64::MIN, f64::max);
     let shortest = year.daylength.iter().copied().fold(f64::MAX, f64::min);
-    let _ = writeln!(out, "  Days of {shortest:.1} to {longest:.1} hours.");
+    line(out, &format!("days of {shortest:.1} to {longest:.1} hours"));
     match year.days_under(SHORT_DAY) {
         Some(span) => {
-            let _ = writeln!(
-                out,
-                "  Under {SHORT_DAY:.0} hours from {} ({} days): leaves nearly stand still.",
-                span_words(span),
-                span.days
-            );
+            let span = words::span(span);
+            line(out, &format!("under {SHORT_DAY:.0} hours from {span}: leaves nearly stand still"));
         }
-        None => {
-            let _ = writeln!(out, "  Never under {SHORT_DAY:.0} hours.");
+        None => line(out, &format!("never under {SHORT_DAY:.0} hours")),
+    }
+    for warmth in [5.0, 10.0, 15.0] {
+        if let Some(span) = year.soil_above(warmth) {
+            let warmth = threshold_text(warmth, measure);
+            let when = if span.days == DAYS { String::from("all year") } else { words::span(span) };
+            line(out, &format!("soil at 5 cm holds {warmth} or more: {when}"));
         }
     }
     for (name, response) in [("cool", Response::COOL), ("warm", Response::WARM)] {
-        let total: f64 = year.rates(response).iter().sum();
-        let _ = writeln!(
-            out,
-            "  {total:.0} degree days (C) a year for {name}-season crops, above {:.0} C.",
-            response.base
-        );
+        let total = year.rates(response).iter().sum::<f64>() * per_degree(measure);
+        let base = threshold_text(response.base, measure);
+        line(out, &format!("{total:.0} degree days a year above {base} for {name}-season crops"));
     }
-    if let Some(start) = year.season_start {
-        let _ = writeln!(out, "  Seasons begin on {}.", start.words());
-    } else {
-        out.push_str("  No season is forced between the tropics.\n");
+}
+
+/// Degrees of the measure in a degree Celsius.
+fn per_degree(measure: Measure) -> f64 {
+    match measure {
+        Measure::Us => 1.8,
+        Measure::Metric => 1.0,
     }
 }
 
@@ -234,35 +253,76 @@ fn months(out: &mut String, year: &SiteYear, measure: Measure) {
         Measure::Us => ("F", "in", 25.4),
         Measure::Metric => ("C", "mm", 1.0),
     };
-    let _ = writeln!(out, "\nBy month: temperatures in {temp}, rain and evapotranspiration in {depth}");
-    let mut table =
-        Table::new(&["", ">max", ">min", ">soil 5 cm", ">day h", ">rain", ">ET0", ">rain less ET0"]);
+    out.push('\n');
+    let head = format!(
+        "By month: temperatures in {temp}, rain and evapotranspiration in {depth}, degree days for cool-season and \
+         warm-season crops in {temp}"
+    );
+    out.push_str(&wrap(&head, WIDTH, ""));
+    let mut table = Table::new(&[
+        "",
+        ">max",
+        ">min",
+        ">soil 5 cm",
+        ">day h",
+        ">rain",
+        ">ET0",
+        ">rain less ET0",
+        ">cool",
+        ">warm",
+    ]);
     let (tmax, tmin) = (month_means(&year.tmax), month_means(&year.tmin));
     let (soil, day, et0) = (month_means(&year.soil), month_means(&year.daylength), month_means(&year.et0));
+    let [cool, warm] = [Response::COOL, Response::WARM].map(|response| month_means(&year.rates(response)));
     let decimals = usize::from(measure == Measure::Us);
-    for (month, name) in MONTHS.iter().enumerate() {
+    for month in (0..12).map(|n| (first_day(year).month0() + n) % 12) {
+        // Adding nothing makes a minus nothing a nothing.
+        let whole = |celsius: f64| format!("{:.0}", degrees(celsius, measure).round() + 0.0);
+        let sum = |mean: &Monthly| {
+            format!("{:.0}", mean[month] * num::real(MONTH_DAYS[month]) * per_degree(measure))
+        };
         let rain = year.monthly_rain()[month];
         let et0 = et0[month] * num::real(MONTH_DAYS[month]);
         table.row([
-            (*name).to_owned(),
-            format!("{:.0}", degrees(tmax[month], measure)),
-            format!("{:.0}", degrees(tmin[month], measure)),
-            format!("{:.0}", degrees(soil[month], measure)),
+            MONTHS[month].to_owned(),
+            whole(tmax[month]),
+            whole(tmin[month]),
+            whole(soil[month]),
             format!("{:.1}", day[month]),
             format!("{:.decimals$}", rain / per),
             format!("{:.decimals$}", et0 / per),
             format!("{:+.decimals$}", (rain - et0) / per),
+            sum(&cool),
+            sum(&warm),
         ]);
     }
     out.push_str(&table.text("  "));
+}
+
+fn foot(out: &mut String) {
+    out.push('\n');
+    out.push_str(&wrap(
+        "Degree days by single sine, averaged over day-to-day weather; those for cool-season crops fall again above \
+         22 C (72 F), those for warm-season crops stay level above 30 C (86 F). ET0 by Hargreaves' equation, within 15 \
+         to 20 %; boxes and pots need more. Frost is that of a thermometer at head height: on still clear nights \
+         leaves near the ground are 2 to 4 C (4 to 7 F) colder.",
+        WIDTH,
+        "",
+    ));
+}
+
+/// The day the tables begin: where seasons begin, so that summer stands in the middle on both sides of the equator.
+fn first_day(year: &SiteYear) -> ClimateDay {
+    year.season_start_or_january().climate_day()
 }
 
 /// Rows of the drawing of the weeks.
 const ROWS: usize = 12;
 
 fn weeks(out: &mut String, year: &SiteYear, measure: Measure) {
+    let from = first_day(year).index();
     let by_week = |curve: &Daily| -> Vec<f64> {
-        (0..52).map(|w| (0..7).map(|d| curve[(w * 7 + d).min(DAYS - 1)]).sum::<f64>() / 7.0).collect()
+        (0..52).map(|w| (0..7).map(|d| curve[(from + w * 7 + d) % DAYS]).sum::<f64>() / 7.0).collect()
     };
     let (high, low, soil) = (by_week(&year.tmax), by_week(&year.tmin), by_week(&year.soil));
     let frost = year.frost_plain(0.0);
@@ -273,11 +333,11 @@ fn weeks(out: &mut String, year: &SiteYear, measure: Measure) {
     let row_of = |value: f64| num::round_u((top - value) / step).min(ROWS - 1);
     let _ = writeln!(
         out,
-        "\nThe year by weeks: + mean maximum, - mean minimum, s soil at 5 cm ({})",
+        "\nThe year by weeks: + mean maximum, - mean minimum, s soil at 5 cm ({}),\nfrost: nights of 10 at or below 0 C",
         if measure == Measure::Us { "F" } else { "C" }
     );
     for row in 0..ROWS {
-        let label = degrees(top - step * num::real(row), measure);
+        let label = degrees(top - step * num::real(row), measure).round() + 0.0;
         let mut line = String::new();
         for week in 0..52 {
             line.push(if row_of(high[week]) == row {
@@ -301,11 +361,12 @@ fn weeks(out: &mut String, year: &SiteYear, measure: Measure) {
             n => char::from_digit(num::word(n.min(9)), 10).unwrap_or('9'),
         })
         .collect();
-    let _ = writeln!(out, " frost |{chances}  nights of 10 at or below 0 C");
+    let _ = writeln!(out, " frost |{}", chances.trim_end());
     let mut axis = [' '; 52];
     for (month, name) in MONTHS.iter().enumerate() {
         for (n, letter) in name.chars().enumerate() {
-            if let Some(slot) = axis.get_mut(MONTH_START[month] / 7 + n) {
+            let week = (MONTH_START[month] + DAYS - from) % DAYS / 7;
+            if let Some(slot) = axis.get_mut(week + n) {
                 *slot = letter;
             }
         }

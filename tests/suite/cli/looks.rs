@@ -58,7 +58,7 @@ fn a_rule_explains_itself() {
 fn a_climate_for_people_and_programs() {
     let home = Home::new();
     let text = home.run(&["site", "new-york"]).done();
-    for part in ["Frost at screen height", "By month", "The year by weeks", "days off ("] {
+    for part in ["Frost, 32 F or colder", "Growing season", "By month", "The year by weeks", "days off ("] {
         assert!(text.contains(part), "{part} in {text}");
     }
     let site = home.run(&["site", "new-york", "--json"]).json();

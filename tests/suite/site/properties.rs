@@ -1,10 +1,12 @@
 //! What holds for any place and any figures.
 
 use catchcrop::calendar::{ClimateDay, Date, MonthDay};
+use catchcrop::cli::say::{site_json, site_text};
+use catchcrop::growth::Risk;
 use catchcrop::site::degree::{self, Response};
 use catchcrop::site::frost::FrostCurves;
 use catchcrop::site::shade::{Block, Spot, SunPaths};
-use catchcrop::site::{Normals, SiteSpec, SiteYear, chance, page, radiation, soil, station, sun};
+use catchcrop::site::{Normals, SiteSpec, SiteYear, chance, radiation, soil, station, sun};
 use catchcrop::units::{Degrees, Length, LengthUnit, Measure, TempUnit, Temperature};
 use proptest::prelude::*;
 use std::fmt::Write as _;
@@ -94,9 +96,9 @@ proptest! {
             prop_assert!(year.daylength.iter().all(|h| (0.0..=24.0).contains(h)));
             check_curves(&year.frost(threshold))?;
             check_curves(&year.frost_plain(0.0))?;
-            let text = page(&year, Measure::Us);
+            let text = site_text(&year, Measure::Us, Risk::Usual);
             prop_assert!(text.lines().all(|line| line.chars().count() <= 80), "{}", text);
-            prop_assert!(serde_json::to_string(&year.report()).is_ok());
+            prop_assert!(serde_json::to_string(&site_json(&year)).is_ok());
         }
     }
 

@@ -141,20 +141,3 @@ fn a_thousand_cells_behind_ten_obstacles_are_quick_to_ask() {
         .sum();
     assert!(sum > 1000.0);
 }
-
-#[test]
-fn the_table_shows_the_best_and_the_worst_cell() {
-    let paths = SunPaths::new(45.0, 0.0);
-    let fence = wall((-10.0, 10.0), (0.5, 0.6), 2.0);
-    let cells: Vec<_> =
-        (0..4).map(|i| paths.hours(Spot { x: 0.0, y: f64::from(-i), z: 0.0 }, &[fence])).collect();
-    let text = catchcrop::site::sun_table(&[
-        ("north box".to_owned(), cells),
-        ("open bed".to_owned(), vec![paths.open()]),
-    ]);
-    let lines: Vec<&str> = text.lines().collect();
-    assert_eq!(lines.len(), 4, "{text}");
-    assert!(lines.iter().all(|line| line.len() == 80), "{text}");
-    assert!(lines[1].starts_with("north box, best") && lines[2].starts_with("north box, worst"), "{text}");
-    assert!(lines[3].starts_with("open bed "), "{text}");
-}

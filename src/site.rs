@@ -25,6 +25,7 @@ mod trust;
 mod weather;
 pub mod words;
 mod year;
+pub mod zone;
 
 pub use climate::{LAPSE, Warning};
 pub use day::{Daily, Monthly};

@@ -1,7 +1,7 @@
 //! Sizes, volumes and rows of figures as they are typed after a flag.
 
-use crate::site::Monthly;
-use crate::units::{Length, Volume};
+use crate::site::{Monthly, zone};
+use crate::units::{Length, Temperature, Volume};
 
 /// A rectangle of soil as it is typed: "4x8ft", "120x60cm", "4x8x1ft" with its depth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -54,6 +54,19 @@ pub(super) fn outline(text: &str) -> Result<Outline, String> {
 pub(super) fn volume(text: &str) -> Result<Volume, String> {
     let volume: Volume = text.parse().map_err(|e: crate::units::UnitError| e.to_string())?;
     if volume.ul() > 0 { Ok(volume) } else { Err(format!("'{text}' is no volume to plant in")) }
+}
+
+/// Reads a hardiness zone, or the mean of the yearly lowest temperature.
+///
+/// # Errors
+/// Where the text is neither.
+pub(super) fn zone(text: &str) -> Result<Temperature, String> {
+    zone::middle(text).or_else(|| text.parse().ok()).ok_or_else(|| {
+        format!(
+            "'{text}' is no hardiness zone: write 1 to 13 with its half, such as 6b, or the mean of the yearly lowest \
+             temperature with its unit, such as -21C"
+        )
+    })
 }
 
 /// Reads twelve figures, parted by spaces or commas.

@@ -63,6 +63,8 @@ pub(super) fn climate(whence: &Whence, here: &Here) -> Result<Climate, Trouble> 
             ..SiteSpec::default()
         };
     }
+    spec.zone_min = whence.zone.or(spec.zone_min);
+    spec.frost_days = whence.frost_days.or(spec.frost_days);
     if let (Some(path), Some(file)) = (&whence.daily, &daily) {
         match file.apply(&spec) {
             Ok(of_file) => {

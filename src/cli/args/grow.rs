@@ -4,7 +4,7 @@ use super::{MeasureWord, MethodWord, RiskWord};
 use crate::calendar::{Date, MonthDay, read_date};
 use crate::cli::measures;
 use crate::site::Monthly;
-use crate::units::{Degrees, Length};
+use crate::units::{Degrees, Length, Temperature};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -127,6 +127,12 @@ pub(in crate::cli) struct Whence {
     /// Twelve totals of rain, in mm; without them, none
     #[arg(long, value_name = "TWELVE", value_parser = measures::monthly)]
     pub(in crate::cli) rain: Option<Monthly>,
+    /// Hardiness zone, such as 6b, or the mean of the yearly lowest temperature, such as -21C
+    #[arg(long, value_name = "ZONE", value_parser = measures::zone, allow_hyphen_values = true)]
+    pub(in crate::cli) zone: Option<Temperature>,
+    /// Twelve mean numbers of days with a night at or below 0 C
+    #[arg(long, value_name = "TWELVE", value_parser = measures::monthly)]
+    pub(in crate::cli) frost_days: Option<Monthly>,
     /// How much colder clear nights are in the garden than around it, such as 2C or 3F
     #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
     pub(in crate::cli) cold_pocket: Option<Degrees>,

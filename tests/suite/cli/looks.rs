@@ -101,6 +101,20 @@ fn own_dates_and_normals_are_laid_over() {
     let site = home.run(&normals).json();
     assert_eq!(site["maturity"], "heat");
     assert!((site["monthly"]["tmax"][6].as_f64().unwrap() - 27.0).abs() < 0.3, "{}", site["monthly"]["tmax"]);
+    // What more is known of the place narrows the error: nothing, a zone, days of frost, dates.
+    let days = "30 27 27 12 1 0 0 0 1 8 18 28";
+    let dates = ["--last-frost", "05-14", "--first-frost", "09-28"];
+    for (more, error) in [
+        (&[][..], 13.0),
+        (&["--zone", "5a"], 8.0),
+        (&["--zone", "-26C"], 8.0),
+        (&["--frost-days", days], 5.0),
+        (&["--frost-days", days, "--zone", "5"], 5.0),
+        (&[&["--zone", "5a"][..], &dates].concat(), 4.0),
+    ] {
+        let site = home.run(&[&normals[..], more].concat()).json();
+        assert_eq!(site["expected_error_days"], error, "{more:?}");
+    }
 }
 
 #[test]
@@ -117,6 +131,8 @@ fn wrong_places_are_told() {
         (&["site", "new-york", "--last-frost", "13-01"], "month and day"),
         (&["site", "new-york", "--tmax", "1 2 3"], "3 figures where twelve are wanted"),
         (&["site", "new-york", "--tmax", "1 2 3 4 5 6 7 8 9 10 11 12"], "--tmax and --tmin both"),
+        (&["site", "new-york", "--zone", "14a"], "is no hardiness zone: write 1 to 13"),
+        (&["site", "new-york", "--frost-days", "40 0 0 0 0 0 0 0 0 0 0 0"], "give days a month"),
         (&["site", "yard.ron"], "there is no file yard.ron"),
         (&["window", "carot", "--site", "london"], "did you mean 'carrot'"),
         (&["window", "pea"], "no place given"),

@@ -1,7 +1,7 @@
 //! Ways in: presets, normals, dates alone, heights, pockets, and what is refused.
 
 use super::close;
-use catchcrop::site::{Input, Normals, SiteError, SiteSpec, SiteYear, presets};
+use catchcrop::site::{Input, Normals, SiteError, SiteSpec, SiteYear, presets, zone};
 use catchcrop::units::{Degrees, Length, LengthUnit, TempUnit};
 
 #[test]
@@ -16,6 +16,17 @@ fn twenty_one_presets_each_name_their_source() {
     assert_eq!(recalled, 7);
     let london = SiteYear::preset("london").unwrap();
     assert!(london.warnings.iter().any(|w| w.to_string().contains("from memory")));
+}
+
+/// Middles of zones of the US Department of Agriculture's map: 10 F wide from -60 F, halves of 5 F.
+#[test]
+fn hardiness_zones_are_their_middles() {
+    for (text, fahrenheit) in [("1", -55.0), ("1a", -57.5), ("6b", -2.5), (" 7A ", 2.5), ("13b", 67.5)] {
+        close(zone::middle(text).unwrap().in_unit(TempUnit::F), fahrenheit, 1e-6);
+    }
+    for text in ["", "b", "0", "14a", "6c", "-21C", "six", "256"] {
+        assert_eq!(zone::middle(text), None, "{text}");
+    }
 }
 
 #[test]

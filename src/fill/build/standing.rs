@@ -198,7 +198,7 @@ impl Builder<'_> {
                 continue;
             }
             let plants = i64::from(planting.plants);
-            let with = |size: (usize, usize), plants: i64| {
+            let shaped = |size: (usize, usize), plants: i64| {
                 way.shapes.iter().position(|s| s.sizes.contains(&size) && s.plants == plants)
             };
             let (row, column) = (usize::from(block.row), usize::from(block.col));
@@ -214,12 +214,12 @@ impl Builder<'_> {
                 height,
                 width,
             };
-            let whole = if way.wish.is_some() { with(size, plants) } else { None };
+            let whole = if way.wish.is_some() { shaped(size, plants) } else { None };
             if let Some(shape) = whole {
                 self.problem.keep.push(placed(shape, row, column, size));
                 return;
             }
-            let single = if plants % area == 0 { with((1, 1), plants / area) } else { None };
+            let single = if plants % area == 0 { shaped((1, 1), plants / area) } else { None };
             if let Some(shape) = single {
                 let cells = block.cells().map(|(r, c)| placed(shape, usize::from(r), usize::from(c), (1, 1)));
                 self.problem.keep.extend(cells);

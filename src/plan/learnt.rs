@@ -36,6 +36,11 @@ impl Plan {
     }
 
     /// The grower's choices at a site, without what the garden has learnt.
+    ///
+    /// What the garden learns is learnt with these, and the diary moves dates with them: a planting's own real dates
+    /// already hold what it shows of itself. With the garden's own days as well, one early picking would count twice:
+    /// in the dates of its planting, and again, through the days it taught, in those of every planting of the crop
+    /// that stands, each time an entry is written. Plantings yet to be planned are reckoned with [`Plan::conditions`].
     pub fn choices<'a>(&self, year: &'a SiteYear) -> Conditions<'a> {
         let mut out = Conditions::new(year).by(self.settings.method).at(self.settings.risk);
         if let Some(place) = self.raising.first() {

@@ -75,7 +75,7 @@ pub fn note(plan: &Plan, book: &Book, year: &SiteYear, entry: DiaryEntry) -> Res
     if let Some(last) = frozen(plan, year).filter(|last| entry.on <= *last) {
         return Err(NoteError::Closed { on: day_text(entry.on), last: day_text(last) });
     }
-    // The grower's choices alone: what the garden learns of the whole must not move what is told.
+    // Without the garden's own days, which would count what is told a second time: see `Plan::choices`.
     let conditions = plan.choices(year);
     let Edit::Batch(words, edits) = plan.noting(entry) else {
         return Ok(Edit::Batch(String::new(), Vec::new()));

@@ -36,7 +36,7 @@ impl Forecast {
 /// in the same cells is pushed to the first garden day on which they are free; one that is fixed, has begun or would
 /// not succeed then is a conflict.
 pub fn forecast(plan: &Plan, book: &Book, year: &SiteYear) -> Forecast {
-    // The grower's choices alone: what the garden learns of the whole must not move what is told.
+    // Without the garden's own days, which would count what is told a second time: see `Plan::choices`.
     let conditions = plan.choices(year);
     let mut now = plan.plantings.clone();
     // The record of a closed season stays as it is.

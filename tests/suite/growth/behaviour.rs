@@ -2,13 +2,13 @@
 
 use super::{crop, date, site_of};
 use crate::site::close;
-use catchcrop::calendar::{Date, Week, days_between, plus, read_date};
+use catchcrop::calendar::{ClimateDay, Date, Week, days_between, plus, read_date};
 use catchcrop::crop::{Daylength, PickShape, Piece, Start, Water};
 use catchcrop::growth::{
     Conditions, Dates, Ending, Hindrance, Note, Refusal, coefficient, outlook, schedule, set_out_on,
     water_need, windows, windows_of,
 };
-use catchcrop::site::degree;
+use catchcrop::site::{Normals, SiteSpec, SiteYear, degree};
 
 fn day(text: &str) -> Date {
     read_date(text).unwrap()
@@ -28,6 +28,55 @@ fn heat_stops_cool_crops_in_midsummer() {
     // Where summers are cool there is no such gap.
     let london = site_of("london");
     assert!(schedule(&pea, &Conditions::new(&london), Start::InPlace, day("2027-05-20")).is_ok());
+}
+
+/// Seed is not sown into soil hotter than any it was seen to come up in; the refusal names the first cooler day.
+#[test]
+fn hot_soil_refuses_seed_until_it_cools() {
+    let year = site_of("miami-fl");
+    let conditions = Conditions::new(&year);
+    let lettuce = crop("lettuce");
+    let against = |on: &str| outlook(&lettuce, &conditions, Start::InPlace, day(on)).against;
+    let hot = |r: &&Refusal| matches!(r, Refusal::HotSoil { .. });
+    let summer = against("2027-08-01");
+    let Some(Refusal::HotSoil { soil, most, from }) = summer.iter().find(hot) else { panic!("{summer:?}") };
+    // Lettuce came up at 30 C, not at 35 (Harrington & Minges 1954).
+    assert!((*most - 30.0).abs() < 1e-9 && soil > most, "{soil} {most}");
+    let cool = from.unwrap();
+    assert!(cool > day("2027-08-01") && year.soil[ClimateDay::of(cool).index()] <= *most, "{cool}");
+    assert!(year.soil[ClimateDay::of(plus(cool, -1)).index()] > *most);
+    assert_eq!(summer.iter().find(hot).unwrap().cause(), Hindrance::Heat);
+    assert!(!against("2027-01-15").iter().any(|r| hot(&r)));
+}
+
+/// At 65 N the warm weeks are few and bright: quick hardy crops are done, slow tender ones never ripen, and winter has
+/// no window. The normals are those of Edmonton, three degrees colder.
+#[test]
+fn the_far_north_grows_quick_hardy_crops() {
+    let south = SiteSpec::from_preset("edmonton").unwrap();
+    let normals = south.normals.clone().unwrap();
+    let colder = |t: [f64; 12]| t.map(|t| t - 3.0);
+    let spec = SiteSpec {
+        name: "far north".to_owned(),
+        lat: 65.0,
+        lon: -148.0,
+        normals: Some(Normals { tmax: colder(normals.tmax), tmin: colder(normals.tmin), rain: normals.rain }),
+        ..SiteSpec::default()
+    };
+    let year = SiteYear::new(&spec).unwrap();
+    // Sunrise to sunset at 65 N: 22 hours at midsummer, three and a half at midwinter (solar geometry).
+    close(year.daylength[171], 22.05, 0.1);
+    close(year.daylength[354], 3.55, 0.15);
+    let free = year.frost_free(0.0, 0.3).unwrap();
+    assert!((40..120).contains(&free.days), "{free:?}");
+    let conditions = Conditions::new(&year);
+    let of = |id: &str| windows(&crop(id), &conditions, date(2027, 0));
+    let radish = of("radish");
+    assert!(
+        !radish.is_empty()
+            && radish.iter().all(|w| w.first > day("2027-04-01") && w.last < day("2027-10-01"))
+    );
+    assert!(of("watermelon").is_empty() && of("eggplant").is_empty());
 }
 
 /// Fruit set falls with hot nights, and the plant itself is not refused for a part of it (check P38).

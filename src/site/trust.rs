@@ -5,11 +5,11 @@ use std::fmt;
 /// What the frost dates come from, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Input {
-    /// Dates counted in 15 years or more of daily minima.
+    /// Dates counted in 15 seasons or more of daily minima.
     Counted,
     /// Normals, with known average frost dates set over them.
     NormalsAndDates,
-    /// Fewer than 15 years of daily minima, through the frost chain.
+    /// Fewer than 15 whole seasons of daily minima, through the frost chain.
     ShortRecord,
     /// Normals with days of frost a month.
     FrostDays,
@@ -38,7 +38,7 @@ impl Input {
         match self {
             Self::Counted => None,
             Self::NormalsAndDates | Self::ShortRecord | Self::FrostDays => {
-                Some("a daily station file of 15 years or more would count the dates themselves")
+                Some("a daily station file with 15 whole seasons or more would count the dates themselves")
             }
             Self::DatesAlone => {
                 Some("twelve monthly normals would let crops ripen by heat instead of by days")
@@ -53,9 +53,9 @@ impl Input {
 impl fmt::Display for Input {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::Counted => "dates counted in a daily record of 15 years or more",
+            Self::Counted => "dates counted in 15 seasons or more of a daily record",
             Self::NormalsAndDates => "normals with known average frost dates",
-            Self::ShortRecord => "a daily record of fewer than 15 years",
+            Self::ShortRecord => "a daily record with fewer than 15 whole seasons",
             Self::FrostDays => "normals with days of frost a month",
             Self::DatesAlone => "average frost dates alone",
             Self::Zone => "normals with the hardiness zone",

@@ -120,15 +120,13 @@ fn head(out: &mut String, year: &SiteYear, measure: Measure) {
         };
         format!(", {} above the sea", Length::new(m, LengthUnit::M).shown_in(unit).rounded(0))
     });
-    let _ = writeln!(
-        out,
-        "{}\n{:.2} {}, {:.2} {}{height}",
-        year.name,
-        year.lat.abs(),
-        side(year.lat, "N", "S"),
-        year.lon.abs(),
-        side(year.lon, "E", "W"),
-    );
+    let (lat, lon) = (year.lat.abs(), year.lon.abs());
+    let place = format!("{lat:.2} {}, {lon:.2} {}", side(year.lat, "N", "S"), side(year.lon, "E", "W"));
+    // A place without a name is called by its coordinates.
+    if year.name != place {
+        let _ = writeln!(out, "{}", year.name);
+    }
+    let _ = writeln!(out, "{place}{height}");
     let mut say = |text: &str| out.push_str(&wrap(text, WIDTH, ""));
     if !year.source.is_empty() {
         say(&format!("Source: {}", year.source));

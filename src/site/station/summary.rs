@@ -89,8 +89,8 @@ impl DailyFile {
     pub fn apply(&self, spec: &SiteSpec) -> Result<SiteSpec, StationError> {
         let climate = self.climate()?;
         let summary = &climate.summary;
-        let name = summary.name.clone();
-        let source = format!("daily file of {name}, {} to {}", summary.first_year, summary.last_year);
+        let of = self.station.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
+        let source = format!("daily file{of}, {} to {}", summary.first_year, summary.last_year);
         let height = self.place.and_then(|(_, _, height)| height).filter(|h| (-450.0..6000.0).contains(h));
         Ok(SiteSpec {
             preset: None,

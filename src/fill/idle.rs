@@ -2,7 +2,7 @@
 //! crops, by an exact little programme per cell. Nothing it does changes the value of the wishes.
 
 use super::model::{Model, NONE, Role, Site};
-use super::problem::{Layer, Weeks};
+use super::problem::{Layer, Way, Weeks};
 use super::state::State;
 use crate::units::num::{index, signed, word};
 
@@ -10,8 +10,8 @@ use crate::units::num::{index, signed, word};
 const CATCH: i64 = 1000;
 /// Worth of one week of a cell under a cover crop: so little that no sum of them outweighs a catch crop's week.
 const COVER: i64 = 4;
-/// A crop is spread out: one that fills more than one gap in so many is used only where no other can.
-const ONE_IN: usize = 5;
+/// A crop is spread out: one that fills more than one gap in so many is used only where no other can, and so on down.
+const ONE_IN: [usize; 5] = [5, 4, 3, 2, 0];
 
 /// A filler at one start with the cells of a bed it may take.
 #[derive(Debug)]
@@ -26,46 +26,36 @@ impl State<'_> {
     /// Fills idle cells; returns how many plantings were added.
     pub(crate) fn fill_idle(&mut self) -> usize {
         let model = self.model;
-        let mut used = vec![0; model.problem.ways.len()];
-        let mut gaps = self.fill_again(&mut used);
-        for bed in 0..model.problem.beds.len() {
-            let options = options(model, bed);
-            if options.iter().all(Vec::is_empty) {
-                continue;
-            }
-            // First spread over all fillers, then whatever still fits.
-            for spread in [true, false] {
+        let mut tally = Tally::new(model);
+        self.fill_again(&mut tally);
+        let beds: Vec<_> = (0..model.problem.beds.len()).map(|bed| options(model, bed)).collect();
+        for one_in in ONE_IN {
+            for (bed, options) in beds.iter().enumerate().filter(|(_, o)| o.iter().any(|o| !o.is_empty())) {
                 for cell in 0..model.problem.beds[bed].cells() {
-                    for (act, site) in
-                        self.chain(bed, cell, &options, |way| !spread || used[way] * ONE_IN <= gaps + ONE_IN)
-                    {
-                        let way = index(model.acts[index(act)].way);
+                    let chain = self.chain(bed, cell, options, |way| tally.spread(way, one_in));
+                    for (act, site) in chain {
                         if self.may_fill(act, bed, model.offset[bed] + cell) {
                             self.set(act, site, false);
-                            used[way] += 1;
-                            gaps += 1;
+                            tally.add(index(model.acts[index(act)].way));
                         }
                     }
                 }
             }
         }
-        gaps
+        tally.gaps[0] + tally.gaps[1]
     }
 
-    /// Fillers of the plan in force that still fit, before all others; counted by way and in all.
-    fn fill_again(&mut self, used: &mut [usize]) -> usize {
+    /// Fillers of the plan in force that still fit, before all others.
+    fn fill_again(&mut self, tally: &mut Tally) {
         let model = self.model;
-        let mut again = 0;
         for placed in model.problem.in_force(false) {
             let Some((act, site)) = model.act_of(placed).zip(model.site_of(placed)) else { continue };
             let &[cell] = model.list(site.block) else { continue };
             if self.may_fill(act, placed.bed, index(cell)) {
                 self.set(act, site, false);
-                used[placed.way] += 1;
-                again += 1;
+                tally.add(placed.way);
             }
         }
-        again
     }
 
     fn may_fill(&self, act: u32, bed: usize, cell: usize) -> bool {
@@ -153,6 +143,42 @@ impl State<'_> {
             all += u64::from(season.count_ones());
         }
         (idle, cover, all)
+    }
+}
+
+/// Gaps filled so far.
+#[derive(Debug)]
+struct Tally {
+    /// Crop and kind of filler of each way: under a cover and in the open a crop has ways of its own.
+    ways: Vec<(usize, usize)>,
+    /// By crop.
+    used: Vec<usize>,
+    /// With catch crops, with cover crops.
+    gaps: [usize; 2],
+}
+
+impl Tally {
+    fn new(model: &Model<'_>) -> Self {
+        let ways = &model.problem.ways;
+        let first = |way: &Way| ways.iter().position(|w| w.name == way.name && w.role == way.role);
+        Self {
+            ways: ways
+                .iter()
+                .map(|w| (first(w).unwrap_or_default(), usize::from(w.role == Role::Cover)))
+                .collect(),
+            used: vec![0; ways.len()],
+            gaps: [0; 2],
+        }
+    }
+    /// Whether the crop of a way fills no more than one gap in so many of its kind.
+    fn spread(&self, way: usize, one_in: usize) -> bool {
+        let (crop, kind) = self.ways[way];
+        self.used[crop] * one_in <= self.gaps[kind] + one_in
+    }
+    fn add(&mut self, way: usize) {
+        let (crop, kind) = self.ways[way];
+        self.used[crop] += 1;
+        self.gaps[kind] += 1;
     }
 }
 

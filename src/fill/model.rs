@@ -69,6 +69,8 @@ pub(crate) struct Act {
     pub(crate) way: u32,
     pub(crate) week: usize,
     pub(crate) end: usize,
+    /// The week from which nothing of it grows; what waits for the soil to settle after it still takes the cells.
+    pub(crate) over: usize,
     pub(crate) taken: Weeks,
     /// Taken weeks in which no mate may share the cells.
     pub(crate) shut: Weeks,
@@ -261,7 +263,8 @@ impl<'a> Model<'a> {
                 let uses = Span::since(uses_from, &self.uses);
                 let mate = way.layer == Layer::Mate;
                 let act = self.act(start.taken, start.open, mate, groups, gives, uses);
-                self.acts.push(Act { form: word(form), way: word(way_index), ..act });
+                let over = 128 - index((start.taken & !start.wait).leading_zeros());
+                self.acts.push(Act { form: word(form), way: word(way_index), over, ..act });
             }
             let mut beds = Vec::new();
             for bed in 0..problem.beds.len() {
@@ -300,6 +303,7 @@ impl<'a> Model<'a> {
             way: NONE,
             week: index(taken.trailing_zeros()),
             end: 128 - index(taken.leading_zeros()),
+            over: 128 - index(taken.leading_zeros()),
             taken,
             shut: taken & !open,
             edge: ((taken << 1) | (taken >> 1)) & !taken,

@@ -108,7 +108,7 @@ pub struct Group {
     /// Plantings that stand side by side at the same time do not hinder each other.
     pub apart: usize,
     /// Cost of a repeat: for [`Reach::Cell`] each use of a cell after the first; for [`Reach::Bed`] each
-    /// separate stay in the bed after the first.
+    /// week in which some begin in the bed after another of the group was cleared there.
     pub again: i64,
 }
 

@@ -34,11 +34,22 @@ impl State<'_> {
             })
             .collect();
         for (at, group) in keys {
-            let here: Vec<u32> = loose(self)
-                .into_iter()
-                .filter(|&p| bed(self, p) == at && model.groups(self.act(p)).contains(&group))
-                .collect();
-            self.take_if_dear(&here);
+            let here = |state: &Self| -> Vec<u32> {
+                let of = |p: &u32| bed(state, *p) == at && model.groups(state.act(*p)).contains(&group);
+                loose(state).into_iter().filter(of).collect()
+            };
+            // Those that end a stay and those that begin one, week by week: the latest first.
+            for week in (0..=model.problem.weeks).rev() {
+                for ends in [false, true] {
+                    let then = |&p: &u32| week == if ends { self.act(p).over } else { self.act(p).week };
+                    let these: Vec<u32> = here(self).into_iter().filter(then).collect();
+                    if !these.is_empty() {
+                        self.take_if_dear(&these);
+                    }
+                }
+            }
+            let these = here(self);
+            self.take_if_dear(&these);
         }
     }
 

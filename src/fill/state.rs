@@ -43,9 +43,8 @@ pub(crate) struct State<'m> {
     pub(crate) used: Vec<i64>,
     /// Uses of a cell by a group, for groups that reach over a cell.
     turns: Vec<u8>,
-    /// Plantings of a group in a bed by week, and those of them that stood the week before too, for groups that reach
-    /// over a bed and cost a repeat.
-    stays: BTreeMap<(usize, u32), Vec<(u16, u16)>>,
+    /// When plantings of a group in a bed begin and end, for groups that reach over a bed and cost a repeat.
+    stays: BTreeMap<(usize, u32), Stays>,
     /// Plantings of a group in a bed, for groups that are kept apart in a bed.
     family: BTreeMap<(usize, u32), Vec<u32>>,
     /// What each act's cells, weeks and work are worth elsewhere, by act and class of beds; empty = unknown.
@@ -259,21 +258,17 @@ impl<'m> State<'m> {
         }
     }
 
-    /// Whether the act would be one more stay in a bed of a group that should come once.
+    /// Whether with the act a group that should come once would return to a bed once more.
     pub(crate) fn comes_again(&self, act: &Act, bed: usize) -> bool {
         self.model.groups(act).iter().any(|&g| {
             let group = &self.model.problem.groups[index(g)];
-            let Some(weeks) = self.stays.get(&(bed, g)) else { return false };
-            let before = separate(weeks);
-            if group.again == 0 || group.reach != Reach::Bed || before == 0 {
+            let Some(stays) = self.stays.get(&(bed, g)) else { return false };
+            if group.again == 0 || group.reach != Reach::Bed {
                 return false;
             }
-            let mut after = weeks.clone();
-            for (n, (standing, since)) in after[act.week..act.end].iter_mut().enumerate() {
-                *standing += 1;
-                *since += u16::from(n > 0);
-            }
-            separate(&after) > before
+            let mut after = stays.clone();
+            after.count(act, true);
+            after.returns() > stays.returns()
         })
     }
 
@@ -374,18 +369,10 @@ impl<'m> State<'m> {
                     }
                 }
                 Reach::Bed if group.again > 0 => {
-                    let weeks = self.stays.entry((bed, g)).or_insert_with(|| vec![(0, 0); 130]);
-                    let before = separate(weeks);
-                    let count = |n: &mut u16| *n = if set { *n + 1 } else { n.saturating_sub(1) };
-                    for (n, (standing, since)) in weeks[act.week..act.end].iter_mut().enumerate() {
-                        count(standing);
-                        if n > 0 {
-                            count(since);
-                        }
-                    }
-                    let after = separate(weeks);
-                    let charged = |stays: i64| group.again * (stays - 1).max(0);
-                    self.value -= charged(after) - charged(before);
+                    let stays = self.stays.entry((bed, g)).or_default();
+                    let before = stays.returns();
+                    stays.count(act, set);
+                    self.value -= group.again * (stays.returns() - before);
                 }
                 Reach::Bed => {}
             }
@@ -477,8 +464,26 @@ impl<'m> State<'m> {
     }
 }
 
-/// Number of separate stays: weeks in which something stands and nothing that stood the week before. What begins in the
-/// week in which the last was cleared is a stay of its own.
-fn separate(weeks: &[(u16, u16)]) -> i64 {
-    signed(weeks.iter().filter(|&&(standing, since)| standing > 0 && since == 0).count())
+/// When plantings of a group in a bed begin and end: how many, by week.
+#[derive(Debug, Clone, Default)]
+struct Stays {
+    begins: BTreeMap<usize, u16>,
+    ends: BTreeMap<usize, u16>,
+}
+
+impl Stays {
+    fn count(&mut self, act: &Act, set: bool) {
+        for (weeks, week) in [(&mut self.begins, act.week), (&mut self.ends, act.over)] {
+            let n = weeks.entry(week).or_default();
+            *n = if set { *n + 1 } else { n.saturating_sub(1) };
+            if *n == 0 {
+                weeks.remove(&week);
+            }
+        }
+    }
+    /// Weeks in which something begins after something was cleared.
+    fn returns(&self) -> i64 {
+        let first = self.ends.first_key_value();
+        first.map_or(0, |(&end, _)| signed(self.begins.range(end..).count()))
+    }
 }

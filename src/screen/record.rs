@@ -11,6 +11,9 @@ use crate::check::Ground;
 use crate::garden::{Block, PlaceId};
 use chrono::Datelike as _;
 
+/// Rows kept free in a narrow window for what may return to the soil.
+const RETURNS: i32 = 3;
+
 /// Rows about the place under the cursor.
 fn below(height: i32) -> i32 {
     (height / 3).clamp(4, 10)
@@ -128,8 +131,11 @@ fn detail(pane: &mut Pane<'_>, model: &Model, soils: &[Soil]) {
     // The second half of a wide window, or what lies below in a narrow one.
     let width = pane.width();
     let half = if width >= 120 { width / 2 } else { width };
-    let below = stood(&mut pane.part(0, 1, half, i32::MAX), model, &stays, season) + 1;
-    if season.last() >= model.today {
+    let to_come = season.last() >= model.today;
+    let kept = if to_come && half == width { RETURNS } else { 0 };
+    let rows = (pane.height() - 1 - kept).max(1);
+    let below = stood(&mut pane.part(0, 1, half, rows), model, &stays, season) + 1;
+    if to_come {
         let (x, y) = if half < width { (half, 0) } else { (0, below) };
         may_return(&mut pane.part(x, y, width - x, i32::MAX), model, id, season);
     }
@@ -145,7 +151,10 @@ fn stood(pane: &mut Pane<'_>, model: &Model, stays: &[Stay], season: Season) -> 
         };
         return pane.words(2, 0, words, pane.width() - 4, Role::Quiet);
     }
-    for (y, stay) in (0..).zip(stays) {
+    let rows = pane.height();
+    let all = i32::try_from(stays.len()).unwrap_or(i32::MAX);
+    let shown = if all > rows { rows - 1 } else { all };
+    for (y, stay) in (0..shown).zip(stays) {
         let common =
             stay.family.as_ref().and_then(|f| model.book.family(f)).map_or("", |f| f.common.as_str());
         let until = stay.to.map_or_else(
@@ -156,7 +165,11 @@ fn stood(pane: &mut Pane<'_>, model: &Model, stays: &[Stay], season: Season) -> 
         let at = pane.fit(at.max(27), y, common, 16, Role::Quiet);
         pane.fit(at.max(44), y, &until, pane.width() - 44, Role::Quiet);
     }
-    i32::try_from(stays.len()).unwrap_or(i32::MAX)
+    if shown < all {
+        pane.say(2, shown, &format!("and {} more", all - shown), Role::Quiet);
+        return shown + 1;
+    }
+    all
 }
 
 /// Which families the soil of a place is free for in a season.

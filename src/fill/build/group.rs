@@ -6,7 +6,7 @@ use crate::fill::past;
 use crate::fill::problem::{Group, Reach};
 use std::collections::BTreeMap;
 
-/// Points lost by a second stay in one soil of a family that should come once a season, and by a second use of a
+/// Points lost by each return to one soil of a family that should come once a season, and by a second use of a
 /// cell by another family.
 const TWICE: (i64, i64) = (100 * POINT, POINT / 2);
 

@@ -11,8 +11,9 @@ use crate::plan::{Planting, PlantingId, Why, Wish, WishId};
 use crate::units::num;
 use std::collections::BTreeMap;
 
-/// Points for each planting of the plan in force that is kept when re-planning: a change must be worth the trouble.
-const KEEP: i64 = 5;
+/// Points for each planting of the plan in force that is kept when re-planning: about what one is worth, so that a
+/// change must bring more than a planting.
+const KEEP: i64 = 20;
 
 impl Builder<'_> {
     /// What stays, and the plan in force; returns the plantings that the answer replaces.

@@ -11,6 +11,8 @@ struct Stay {
     bed: usize,
     cells: Vec<usize>,
     taken: Vec<usize>,
+    /// The first week in which nothing of it grows.
+    over: usize,
     open: Vec<usize>,
     filler: bool,
 }
@@ -36,6 +38,7 @@ fn stay(problem: &Problem, placed: &Placed) -> Stay {
         bed: placed.bed,
         cells,
         taken: bits(start.taken),
+        over: bits(start.taken & !start.wait).last().map_or(0, |w| w + 1),
         open: bits(start.open),
         filler: way.wish.is_none(),
     }
@@ -55,6 +58,7 @@ pub(super) fn judge(problem: &Problem, outcome: &Outcome) -> Result<(), String> 
             bed: fixed.bed,
             cells: fixed.cells.iter().collect(),
             taken: bits(fixed.taken),
+            over: bits(fixed.taken).last().map_or(0, |w| w + 1),
             open: bits(fixed.open),
             filler: false,
         });
@@ -185,13 +189,10 @@ fn repeats(problem: &Problem, stays: &[&Stay]) -> i64 {
                     }
                 }
                 Reach::Bed => {
-                    let grown = |week: usize| here.iter().any(|s| s.taken.contains(&week));
-                    let still = |week: usize| {
-                        week > 0
-                            && here.iter().any(|s| s.taken.contains(&week) && s.taken.contains(&(week - 1)))
-                    };
-                    let stays = (0..problem.weeks).filter(|&w| grown(w) && !still(w)).count();
-                    cost += group.again * i64::try_from(stays.saturating_sub(1)).unwrap();
+                    let begins = |week: usize| here.iter().any(|s| s.taken.first() == Some(&week));
+                    let over = |week: usize| here.iter().any(|s| s.over <= week);
+                    let returns = (0..problem.weeks).filter(|&w| begins(w) && over(w)).count();
+                    cost += group.again * i64::try_from(returns).unwrap();
                 }
             }
         }

@@ -52,7 +52,7 @@ fn the_garden_as_it_is_has_findings_of_several_kinds() {
 fn little_ground_lies_idle_and_nothing_must_stop() {
     let (plan, after, proposal) = filled();
     println!("{}; idle {:.1} %", proposal.words(), proposal.idle_share() * 100.0);
-    assert!(proposal.idle_share() < 0.15, "{}", proposal.idle_share());
+    assert!(proposal.idle_share() < 0.09, "{}", proposal.idle_share());
     for wish in &proposal.wishes {
         assert_eq!(wish.share < 0.995, !wish.reasons.is_empty(), "{wish:?}");
     }
@@ -126,11 +126,20 @@ fn fillers_are_spread_and_gaps_are_used() {
     let (plan, after, proposal) = filled();
     let mut fillers = std::collections::BTreeMap::new();
     for p in proposal.plantings.iter().filter(|p| p.why == Why::Catch) {
-        *fillers.entry(p.crop.as_str()).or_insert(0) += 1;
+        *fillers.entry(p.crop.as_str()).or_insert(0) += p.block.area();
     }
     let all: usize = fillers.values().sum();
-    println!("{all} blocks of catch crops: {fillers:?}");
-    assert!(fillers.len() >= 3, "one crop is not put into every gap: {fillers:?}");
+    let covers = proposal.plantings.iter().filter(|p| p.why == Why::Cover);
+    let covers = covers.fold(std::collections::BTreeMap::new(), |mut all, p| {
+        *all.entry(p.crop.as_str()).or_insert(0) += p.block.area();
+        all
+    });
+    println!("cover crops in cells: {covers:?}");
+    println!("catch crops in {all} gaps of cells: {fillers:?}");
+    assert!(all >= 10, "{fillers:?}");
+    for (crop, gaps) in &fillers {
+        assert!(gaps * 5 <= all + 5, "{crop} fills {gaps} of {all} gaps: {fillers:?}");
+    }
     let year = SiteYear::new(&plan.site).unwrap();
     let found = open_gaps(after, &year);
     for gap in &found {
@@ -261,11 +270,11 @@ fn peas_tomatoes_flowers_and_mates_go_where_a_grower_would_put_them() {
         let old = plan.record.iter().filter(|r| r.place == p.place && r.family() == Some("Solanaceae"));
         assert!(old.count() == 0 || p.place.0 == "box-1", "{} in {}", p.name, p.place);
     }
-    // How often a legume follows another in one soil: the fill counts those bridged by a third as one stay.
+    // Spring peas, then something that is no legume, then August peas in another bed.
     let year = SiteYear::new(&plan.site).unwrap();
     let twice = check::check(&check::Context::whole(after, book, &year));
     let twice: Vec<_> = twice.iter().filter(|f| f.code == "family-twice").map(|f| &f.words).collect();
-    println!("{} times a legume follows a legume: {twice:?}", twice.len());
+    assert!(twice.is_empty(), "a legume follows a legume: {twice:?}");
     let peas: BTreeSet<_> = proposal
         .plantings
         .iter()
@@ -293,7 +302,7 @@ fn even_wishes_are_met_evenly() {
         }
     }
     println!("{good} of {all} weeks of even wishes are neither short nor a glut");
-    assert!(good * 100 >= all * 70, "{good} of {all}");
+    assert!(good * 100 >= all * 75, "{good} of {all}");
 }
 
 #[test]

@@ -12,6 +12,7 @@ use super::{cursor, days, filling, growing, handling, pointer, printing, saving,
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::plan::Edit;
 use crate::store;
+pub(super) use crate::units::sentence;
 use chrono::{Datelike as _, Months};
 
 /// Takes in a message; what is to be done outside comes back.
@@ -327,18 +328,6 @@ fn after(
             Vec::new()
         }
     }
-}
-
-/// The words as a sentence: a capital letter at their start, a full stop at their end unless there is a mark already.
-pub(super) fn sentence(words: &str) -> String {
-    let stop = if words.ends_with(['.', '?', '!']) { "" } else { "." };
-    format!("{}{stop}", capital(words))
-}
-
-/// The words with a capital letter at their start.
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn months_on(date: Date, months: i64) -> Date {

@@ -21,13 +21,8 @@ pub(super) fn span(from: Date, to: Date) -> String {
     }
 }
 
-/// The same text with a capital at the start.
-pub fn cap(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 pub use crate::crop::inside;
+pub use crate::units::capital as cap;
 
 /// The name of a planting inside a sentence.
 pub(super) fn name(planting: &Planting) -> String {

@@ -25,8 +25,8 @@ pub use fill::{Filled, fill_json, fill_text, outcome_json, outcome_text};
 pub use next::{next_json, next_text};
 pub use record::{Outlook, record_json, record_text};
 pub use schedule::{
-    full_day, own_text, replay_json, replay_text, schedule_json, schedule_text, stage_after, stage_on,
-    start_id, start_words, succession_json, succession_text, window_json, window_text,
+    beside_text, full_day, own_text, replay_json, replay_text, schedule_json, schedule_text, stage_after,
+    stage_on, start_id, start_words, succession_json, succession_text, window_json, window_text,
 };
 pub use site::{climates_json, climates_text, site_json, site_text};
 pub use sun::{sun_json, sun_text};

@@ -8,7 +8,7 @@ use super::model::{Act, Model, NONE, Site};
 use super::problem::{Bar, Placed, Problem};
 use super::prove::Prices;
 use super::state::State;
-use crate::units::num::{index, word};
+use crate::units::num::{index, signed, word};
 
 /// A stretch of a wish that is not met.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -78,6 +78,11 @@ pub struct Help {
 pub enum Scarce {
     /// One more cell in beds like these.
     Cell {
+        /// Indices of the beds.
+        beds: Vec<usize>,
+    },
+    /// One more bed like these, where room for large blocks is what is short.
+    Bed {
         /// Indices of the beds.
         beds: Vec<usize>,
     },
@@ -283,7 +288,7 @@ fn settled_rival(state: &State<'_>, a: u32, bed: usize) -> Option<usize> {
     state.model.settled.iter().position(|s| s.act == act)
 }
 
-/// What one more cell, or a little more of a supply, is worth by the prices of the bound: the best stretch of weeks of
+/// What one more cell, one more bed, or a little more of a supply, is worth by the prices of the bound: the best stretch of weeks of
 /// each, the best first. `amounts` are what counts as a little of each supply.
 pub fn helps(problem: &Problem, prices: &Prices, amounts: &[i64]) -> Vec<Help> {
     let mut out = Vec::new();
@@ -293,9 +298,21 @@ pub fn helps(problem: &Problem, prices: &Prices, amounts: &[i64]) -> Vec<Help> {
             likes.push(bed.like);
         }
     }
-    for (like, price) in likes.iter().zip(&prices.main) {
+    for (class, (like, price)) in likes.iter().zip(&prices.main).enumerate() {
+        let beds: Vec<usize> = (0..problem.beds.len()).filter(|&b| problem.beds[b].like == *like).collect();
+        let rows = prices.bed.get(class).map_or(&[][..], Vec::as_slice);
+        // A bed more is all its cells more, and one bed more for large blocks.
+        let whole = |cells: i64| -> Vec<i64> {
+            let row = |week: usize| rows.iter().filter_map(|r| r.get(week)).sum::<i64>();
+            price.iter().enumerate().map(|(week, p)| p * cells + row(week)).collect()
+        };
+        if rows.iter().flatten().any(|p| *p > 0)
+            && let Some(&first) = beds.first()
+            && let Some((from, to, value)) = stretch(&whole(signed(problem.beds[first].cells())))
+        {
+            out.push(Help { what: Scarce::Bed { beds: beds.clone() }, from, to, value });
+        }
         if let Some((from, to, value)) = stretch(price) {
-            let beds = (0..problem.beds.len()).filter(|&b| problem.beds[b].like == *like).collect();
             out.push(Help { what: Scarce::Cell { beds }, from, to, value });
         }
     }

@@ -274,6 +274,10 @@ impl Teller<'_> {
     fn help(&self, help: &Help) -> String {
         let what = match &help.what {
             Scarce::Cell { beds } => self.more_room(beds),
+            Scarce::Bed { beds } => {
+                let names: Vec<String> = beds.iter().map(|&b| self.bed(b)).collect();
+                format!("one more bed like {}", either(&names, NAMED))
+            }
             Scarce::Supply { supply, amount } => {
                 let known = self.garden.map(|g| g.supplies);
                 if known.is_some_and(|s| s.minutes == Some(*supply)) {

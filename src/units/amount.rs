@@ -127,7 +127,7 @@ impl FromStr for Amount {
     fn from_str(text: &str) -> Result<Self, UnitError> {
         let error = || UnitError {
             text: text.trim().to_owned(),
-            kind: "amount",
+            kind: "weight or count",
             example: "\"500 g\", \"2 lb\", \"3 heads\", \"2 bunches\" or \"10 stems\"",
         };
         let (value, word) = split_number(text).ok_or_else(error)?;

@@ -4,9 +4,11 @@ use crate::calendar::{Date, day_text, plus};
 use crate::cli::answer::{Answer, Trouble};
 use crate::cli::args::{CauseWord, Note, Noted, StageWord};
 use crate::cli::here::Here;
+use crate::cli::table::wrap;
 use crate::cli::{say, whence};
-use crate::crop::Book;
-use crate::garden::PlaceId;
+use crate::crop::{Book, inside};
+use crate::fill::{Freed, handover};
+use crate::garden::{Block, Layer, PlaceId};
 use crate::growth::Stage;
 use crate::plan::{Cause, DiaryEntry, Event, Plan, Planting, PlantingId};
 use crate::site::SiteYear;
@@ -15,6 +17,9 @@ use crate::work;
 
 /// Days about a planting in which it may be meant without its number: its raising before, its last words after.
 const ABOUT: i64 = 90;
+
+/// Crops named for cells that have come free.
+const FEW: usize = 5;
 
 /// Writes an entry and saves.
 pub(super) fn write(args: &Note, here: &Here) -> Result<Answer, Trouble> {
@@ -60,7 +65,36 @@ pub(super) fn write(args: &Note, here: &Here) -> Result<Answer, Trouble> {
     }
     let saved = file.save(&plan, Over::Never)?;
     said.extend(saved.said);
+    if let (Event::Failed(_), Some(gone)) = (&entry.what, &planting) {
+        told.push_str(&freed(args, &plan, &book, &year, gone, on));
+    }
     Ok(Answer::text(told).saying(said))
+}
+
+/// What fits the cells that a failed planting has left, the best few.
+fn freed(args: &Note, plan: &Plan, book: &Book, year: &SiteYear, gone: &Planting, on: Date) -> String {
+    let (row, col) = (gone.block.row, gone.block.col);
+    let Some(found) = handover(plan, book, year, &Freed { place: gone.place.clone(), row, col, on }) else {
+        return String::new();
+    };
+    let mut names: Vec<String> = Vec::new();
+    for fit in found.fits.iter().filter(|f| f.layer == Layer::Main) {
+        let name = inside(&fit.name);
+        if !names.contains(&name) && names.len() < FEW {
+            names.push(name);
+        }
+    }
+    let ask =
+        format!("catchcrop next {} {} {} --on {on}", args.plan.display(), gone.place, Block::cell(row, col));
+    let what = if names.is_empty() { String::from("nothing of the book") } else { names.join(", ") };
+    let from = say::full_day(on);
+    wrap(
+        &format!(
+            "Its cells are free. What fits there from {from}, the best first: {what}. The dates and the why:"
+        ),
+        96,
+        "  ",
+    ) + &format!("    {ask}\n")
 }
 
 fn event(noted: &Noted, book: &Book) -> Result<Event, Trouble> {

@@ -10,6 +10,7 @@ use crate::crop::{Book, Crop, Start};
 use crate::growth::{
     Conditions, Method, Outlook, OwnDays, outlook, ready, replay, set_out_on, succession, windows_of,
 };
+use crate::work;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -96,15 +97,21 @@ pub(super) fn schedule(args: &args::Schedule, here: &Here) -> Result<Answer, Tro
         // What the years of a daily file would have made of the same start.
         let begun = found.schedule.as_ref().and_then(|s| s.dates.sown.or(s.dates.set_out));
         let years = begun.map(|on| replay(crop, &conditions, start, on)).filter(|r| !r.years.is_empty());
+        let both = begun.and_then(|on| work::beside(crop, &conditions, start, on));
         Answer::either(
             args.grow.json,
             || {
                 let mut text = say::schedule_text(crop, &found, own, &climate.year.name, climate.measure);
+                if let Some(both) = &both {
+                    text.push_str(&say::beside_text(both, climate.measure));
+                }
                 text.extend(years.as_ref().map(say::replay_text));
                 text
             },
             || {
                 let mut value = say::schedule_json(crop, &found, own, climate.measure);
+                value["by_warmth"] = both.as_ref().map(|b| b.heat.to_string()).into();
+                value["by_packet"] = both.as_ref().map(|b| b.catalogue.to_string()).into();
                 value["years"] = years.as_ref().map(say::replay_json).unwrap_or_default();
                 value
             },

@@ -5,7 +5,8 @@ use crate::calendar::{Date, day_text, days_between, plus};
 use crate::cli::table::{Table, wrap};
 use crate::crop::{Crop, Piece, Start};
 use crate::growth::{Dates, Method, Outlook, OwnDays, Refusal, Replay, Schedule, Stage, Window, years};
-use crate::units::Measure;
+use crate::units::{Measure, sentence};
+use crate::work::Beside;
 use chrono::Datelike;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
@@ -143,6 +144,11 @@ pub fn schedule_text(
         out.push_str(&wrap(&format!("Against it: {}.", reason.words(measure)), 96, "  "));
     }
     out
+}
+
+/// Warmth and packet beside each other.
+pub fn beside_text(beside: &Beside, measure: Measure) -> String {
+    wrap(&sentence(&beside.words(measure)), 96, "  ")
 }
 
 /// What this garden has learnt of a crop's days, a line; empty where it has learnt nothing.

@@ -7,7 +7,7 @@ use crate::growth::Risk;
 use crate::site::day::{DAYS, MONTH_DAYS, MONTH_START, month_means};
 use crate::site::degree::Response;
 use crate::site::{Daily, FrostCurves, Monthly, SHORT_DAY, SiteYear, presets, words};
-use crate::units::{Length, LengthUnit, Measure, TempUnit, Temperature, num};
+use crate::units::{Length, LengthUnit, Measure, TempUnit, Temperature, num, sentence};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
@@ -138,12 +138,6 @@ fn head(out: &mut String, year: &SiteYear, measure: Measure) {
     for warning in &year.warnings {
         say(&format!("Note: {warning}."));
     }
-}
-
-/// With a capital and a full stop.
-fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
 /// A sentence of a paragraph.

@@ -8,7 +8,7 @@ use crate::garden::{Layer, Place};
 use crate::paper::axis::Axis;
 use crate::paper::timeline::{Bar, Bed, Kind, Lane, Start, Timeline};
 use crate::plan::{Planting, Why};
-use crate::units::Measure;
+use crate::units::{Measure, capital};
 
 impl Source<'_> {
     /// The season timeline.
@@ -58,7 +58,7 @@ impl Source<'_> {
             (None, Some(first)) => format!("in every other year the first frost comes before {first}"),
             (None, None) => "frost is rare".to_owned(),
         };
-        format!("{}: {dates}. {}.", self.year.name, sentence(&self.year.trust.words()))
+        format!("{}: {dates}. {}.", self.year.name, capital(&self.year.trust.words()))
     }
 
     /// Size and volume of a bed or pot.
@@ -121,12 +121,6 @@ impl Source<'_> {
             },
         }
     }
-}
-
-/// With a capital.
-pub(super) fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
 
 /// A length with at most one decimal.

@@ -123,7 +123,9 @@ fn the_diary_is_written_from_the_shell() {
     assert!(two.said.contains("--planting 1: Tomato in box-1 A1-B2"), "{}", two.said);
     note(&["picked", "2 lb", "--planting", "2", "--on", "2027-08-01"]).done();
     note(&["picked", "1 lb", "--planting", "2", "--on", "2027-07-29"]).done();
-    note(&["failed", "disease", "--planting", "1", "--on", "2027-08-10"]).done();
+    let failed = note(&["failed", "disease", "--planting", "1", "--on", "2027-08-10"]).done();
+    assert!(failed.contains("Its cells are free. What fits there from 10 Aug 2027"), "{failed}");
+    assert!(failed.contains("next yard.ron box-1 A1 --on 2027-08-10"), "{failed}");
     note(&["frost", "-1 C", "--on", "2027-10-20"]).done();
     note(&["soil", "48 F", "--place", "long box", "--on", "2027-04-01"]).done();
     note(&["trouble", "clubroot", "--place", "box-1", "--on", "2027-06-01"]).done();
@@ -149,7 +151,7 @@ fn wrong_notes_change_nothing() {
         (&["done", "sown", "--crop", "carot", "--on", "2027-04-12"], "did you mean 'carrot'"),
         (&["done", "sown", "--crop", "leek", "--on", "2027-04-12"], "no such planting about 12 Apr"),
         (&["done", "sown", "--crop", "carrot", "--on", "2031-04-12"], "no such planting"),
-        (&["picked", "lots", "--planting", "1"], "is not a amount"),
+        (&["picked", "lots", "--planting", "1"], "is not a weight or count"),
         (&["trouble", "clubrot", "--place", "box-1"], "did you mean 'clubroot'?"),
         (&["remark", "--place", "bx-1"], "did you mean 'box-1'?"),
         (&["remark", "--corrects", "7"], "no diary entry 7"),
@@ -264,6 +266,31 @@ fn a_season_is_closed_once_and_says_what_it_leaves() {
     assert_eq!(again["season"], 2027);
     assert_eq!(again["picked"][0]["name"], "Tomato");
     assert_eq!(plan(&home).closed, [2027]);
+}
+
+#[test]
+fn seasons_and_the_kitchen_are_told() {
+    let home = Home::new();
+    home.file("yard.ron", PLANTED);
+    home.run(&["note", "yard.ron", "picked", "2 lb", "--planting", "2", "--on", "2027-08-01"]).done();
+    let text = home.run(&["seasons", "yard.ron", "--on", "2027-12-01"]).done();
+    assert!(text.starts_with("Small yard: seasons side by side, up to 2027\n"), "{text}");
+    assert!(
+        text.contains("first picking planned 25 Jul, real 1 Aug") && text.contains("picked 2 lb"),
+        "{text}"
+    );
+    let all = home.run(&["seasons", "yard.ron", "--season", "2027", "--json"]).json();
+    let tomato = all.as_array().unwrap().iter().find(|c| c["crop"] == "tomato").unwrap();
+    let season = &tomato["seasons"][0];
+    assert_eq!((&season["season"], &season["plants"]), (&2027.into(), &2.into()));
+    assert_eq!((&season["planned_pick"], &season["real_pick"]), (&"2027-07-25".into(), &"2027-08-01".into()));
+    let none = home.run(&["seasons", "yard.ron", "--season", "2020"]).done();
+    assert!(none.ends_with("Nothing stood in these seasons.\n"), "{none}");
+    let text = home.run(&["kitchen", "yard.ron", "--season", "2027"]).done();
+    assert!(text.starts_with("Small yard: what season 2027 is expected to bring\n"), "{text}");
+    assert!(text.contains("Tomato") && text.contains("Carrot"), "{text}");
+    let all = home.run(&["kitchen", "yard.ron", "--season", "2027", "--json"]).json();
+    assert_eq!(all.as_array().unwrap().len(), 2, "{all}");
 }
 
 #[test]

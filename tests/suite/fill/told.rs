@@ -223,6 +223,11 @@ fn what_would_help_is_told_by_the_prices() {
             "one more pot like Pot 1 from 24 May to 20 Jun is worth up to 4.0 points",
         ]
     );
+    // Where only room for large blocks has a price, a whole bed is what would help.
+    out.prices.main = vec![price(0..0, 0); 2];
+    out.prices.bed = vec![vec![price(10..20, 5 * point)], Vec::new()];
+    let helps = built.proposal(&out).helps;
+    assert_eq!(helps[0], "one more bed like Box 1 from 10 May to 18 Jul is worth up to 50 points");
 }
 
 #[test]

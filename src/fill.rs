@@ -71,13 +71,18 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     let budget = Budget::new(&model, quota.effort());
     let all = budget.moves;
     let mut stopped = false;
-    report(Progress { stage: Stage::Start, done: 0, all, value: State::new(&model).value });
+    let first = State::new(&model).value;
+    report(Progress { stage: Stage::Start, done: 0, all, value: first, bound: None });
     let mut linear = Linear::new(&model);
     linear.solve(budget.first_rounds, &mut || {
         stopped |= quota.stop();
         !stopped
     });
-    let found = Chains { model: &model, linear: &linear, budget: &budget, quota, seed }.run(report);
+    // The prices found so far prove a bound already: how far it is to it can be seen while the search goes on.
+    let bound = Some(prove(&model, &linear.prices()));
+    let mut report = |progress: Progress| report(Progress { bound, ..progress });
+    report(Progress { stage: Stage::Start, done: 0, all, value: first, bound });
+    let found = Chains { model: &model, linear: &linear, budget: &budget, quota, seed }.run(&mut report);
     let moves = found.moves;
     stopped |= found.stopped;
     let mut state = State::new(&model);
@@ -92,7 +97,7 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
         state.tidy();
         state.top_up(&mut random);
     }
-    report(Progress { stage: Stage::Idle, done: moves, all, value: state.value });
+    report(Progress { stage: Stage::Idle, done: moves, all, value: state.value, bound });
     state.fill_idle();
     if afresh {
         state.tidy_all();
@@ -113,7 +118,7 @@ pub fn search(problem: &Problem, quota: &dyn Quota, seed: u64, report: &mut dyn 
     state.restore(&full);
     let mut outcome = Outcome::of(&state, &plain, value, moves, stopped, seed);
     outcome.lacks = lacks;
-    report(Progress { stage: Stage::Bound, done: moves, all, value });
+    report(Progress { stage: Stage::Bound, done: moves, all, value, bound });
     linear.solve(budget.last_rounds, &mut || {
         stopped |= quota.stop();
         !stopped

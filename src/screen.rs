@@ -4,6 +4,7 @@ mod bed;
 mod book;
 mod card;
 mod cells;
+mod errands;
 mod findings;
 mod foot;
 mod frame;

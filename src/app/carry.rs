@@ -2,6 +2,7 @@
 
 use super::message::Effect;
 use super::model::{Model, Tone};
+use super::reckon::Sum;
 use super::siteplan::{Spot, ways};
 use super::size;
 use super::slip::fresh;
@@ -83,8 +84,8 @@ pub(super) fn stretch(model: &mut Model) -> Vec<Effect> {
 /// Takes up a planting.
 pub(super) fn lift_planting(model: &mut Model, sowing: Sowing) {
     // What it would change is told by comparing with what holds now.
-    model.judge();
-    model.weigh();
+    model.settle(Sum::Findings);
+    model.settle(Sum::Met);
     if !sowing.new {
         let (place, block) = (sowing.planting.place.clone(), sowing.planting.block);
         model.go_to(&place, (block.row, block.col));

@@ -2,6 +2,7 @@
 
 use super::field::Stroke;
 use super::filling::{self, FillWay};
+use super::fits;
 use super::model::Model;
 use super::slip::{About, Matter};
 use super::view::View;
@@ -154,6 +155,8 @@ pub enum Command {
     Yes,
     /// Say no, and go on.
     No,
+    /// What fits the cell under the cursor from the shown week on.
+    Fits,
     /// Choose sheets to print.
     Print,
     /// Tick the line under the cursor, or take its next choice.
@@ -195,6 +198,8 @@ impl Command {
             }
             Self::Fill(_) if model.year.is_err() => Some("Nothing can be filled without a climate."),
             Self::Fill(_) if model.plan.places.is_empty() => Some("There is no bed or pot to fill yet."),
+            Self::Fits if model.year.is_err() => Some("Nothing can be weighed without a climate."),
+            Self::Fits => (!fits::is_possible(model)).then_some("There is no cell under the cursor."),
             Self::Print if model.year.is_err() => Some("Nothing can be printed without a climate."),
             Self::Print if model.plan.places.is_empty() => Some("There is no bed or pot to print yet."),
             Self::StopFill => model.run.is_none().then_some("No fill is on."),
@@ -272,6 +277,7 @@ impl Command {
                 | Self::Packets
                 | Self::Swap
                 | Self::Plant
+                | Self::Fits
                 | Self::Fix
                 | Self::Shift(_)
                 | Self::Wish

@@ -9,6 +9,7 @@ use crate::fill::{Effort, Progress, Proposal, Request, Stage};
 use crate::garden::PlaceId;
 use crate::plan::{Plan, PlantingId, WishId};
 use crate::site::SiteYear;
+use crate::units::num::real_i;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -49,6 +50,8 @@ pub struct Task {
 pub struct Gauge {
     /// What the best plan so far is worth, in points: a wish of importance 3 that is met in full brings 300.
     pub points: i64,
+    /// No plan can be worth more points than these; none before that is first proved.
+    pub bound: Option<i64>,
     /// Seconds since it began.
     pub seconds: u64,
 }
@@ -80,8 +83,14 @@ impl Run {
             Stage::Idle => String::from("the gaps"),
         };
         let whole: i64 = self.plan.wishes.iter().map(|w| 100 * i64::from(w.importance)).sum();
-        let Gauge { points, seconds } = self.gauge;
-        format!("Filling: {doing}, {points} of {whole} points, {seconds} s")
+        let Gauge { points, bound, seconds } = self.gauge;
+        let most = bound.map_or_else(String::new, |bound| {
+            let more = real_i((bound - points).max(0)) * 100.0;
+            let gap =
+                if points > 0 { format!(" ({:.1} % more)", more / real_i(points)) } else { String::new() };
+            format!(", at most {bound}{gap}")
+        });
+        format!("Filling: {doing}, {points} of {whole} points{most}, {seconds} s")
     }
 }
 

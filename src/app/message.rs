@@ -1,9 +1,12 @@
 //! What comes in, and what is asked of the shell.
 
+use super::errand::Errand;
 use super::filling::{Gauge, RunId, Task};
+use super::fits::Fits;
 use super::key::Key;
 use super::pointer::{Target, Touch};
 use super::printing::{PrintEnd, PrintId, PrintTask};
+use super::reckon::Sums;
 use crate::calendar::Date;
 use crate::crop::{Book, CropId};
 use crate::fill::{Progress, Proposal};
@@ -39,6 +42,12 @@ pub enum Message {
     Added(CropId, Result<(Arc<Book>, PathBuf), String>),
     /// The journal could not be written: in words.
     JournalFailed(String),
+    /// What fits a freed cell.
+    Fitted(Box<Fits>),
+    /// Something that follows from the plan.
+    Reckoned(Box<Sums>),
+    /// An errand has failed: in words.
+    ErrandFailed(String),
     /// A print has drawn so many pages of so many.
     PrintGoes(PrintId, usize, usize),
     /// A print has ended.
@@ -71,6 +80,8 @@ pub enum Effect {
     LetGo,
     /// Keep the edit for the case of a crash.
     Journal(Box<Edit>),
+    /// Work something out beside the screen.
+    Errand(Errand),
     /// Print sheets; one that is under way is stopped.
     Print(PrintId, Box<PrintTask>),
     /// End the print that is under way.

@@ -1,7 +1,9 @@
 //! The state of the program: everything a view may read.
 
 use super::carry::{Carry, Load};
+use super::errand::Errand;
 use super::filling::{Offer, Reasons, Run};
+use super::fits::Fits;
 use super::key::Key;
 use super::keymap::Mode;
 use super::pointer::Hold;
@@ -149,6 +151,12 @@ pub struct Model {
     pub find: String,
     /// What follows from the plan.
     pub reckoned: Reckoned,
+    /// What takes long is worked out beside the screen, so that a key is answered at once; else where it is needed.
+    pub beside: bool,
+    /// What is to be worked out beside the screen.
+    pub(super) errands: Vec<Errand>,
+    /// What fits the freed cell that is asked about; none while that is worked out.
+    pub fits: Option<Fits>,
     /// The run of the fill that is on.
     pub run: Option<Run>,
     /// Runs of the fill and prints begun so far.
@@ -219,6 +227,9 @@ impl Model {
             season_at: -1,
             find: String::new(),
             reckoned: Reckoned::default(),
+            beside: false,
+            errands: Vec::new(),
+            fits: None,
             run: None,
             runs: 0,
             seed: 1,

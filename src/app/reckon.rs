@@ -1,5 +1,6 @@
 //! What is computed from the plan once after every change, so that drawing stays quick.
 
+use super::errand::Errand;
 use super::model::Model;
 use super::view::View;
 use crate::calendar::{Season, Week, plus};
@@ -11,6 +12,7 @@ use crate::site::SiteYear;
 use crate::units::num;
 use chrono::Datelike as _;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// How far a wish is met by what is planned.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,12 +36,78 @@ pub struct Reckoned {
     pub met: BTreeMap<WishId, Met>,
 }
 
-/// Of which state of the garden what is reckoned is true.
+/// One of the things that follow from the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sum {
+    /// What the check says.
+    Findings,
+    /// What comes to the kitchen.
+    Kitchen,
+    /// How far the wishes are met.
+    Met,
+}
+
+/// Of which state of the garden something is true.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Stamp {
+    /// Changes of the plan, its site and the crop book so far.
+    revision: u64,
+    /// The season it is about.
+    season: Season,
+}
+
+/// Of which state each sum is true, and for which it has been asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Stamps {
-    findings: Option<u64>,
-    kitchen: Option<(Season, u64)>,
-    met: Option<(Season, u64)>,
+    done: [Option<Stamp>; 3],
+    asked: [Option<Stamp>; 3],
+}
+
+/// A sum to be worked out, with all that it follows from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reckoning {
+    /// Which.
+    pub sum: Sum,
+    stamp: Stamp,
+    plan: Plan,
+    book: Arc<Book>,
+    year: Arc<SiteYear>,
+}
+
+/// A sum worked out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sums {
+    stamp: Stamp,
+    value: Value,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+enum Value {
+    Findings(Vec<Finding>),
+    Kitchen(Vec<KitchenRow>),
+    Met(BTreeMap<WishId, Met>),
+}
+
+impl Reckoning {
+    /// Works it out.
+    pub fn run(&self) -> Sums {
+        let source =
+            Source { plan: &self.plan, book: &self.book, year: &self.year, season: self.stamp.season };
+        Sums { stamp: self.stamp, value: value(self.sum, &source) }
+    }
+}
+
+/// A sum of a season: findings are of it and the next.
+fn value(sum: Sum, source: &Source<'_>) -> Value {
+    let Source { plan, book, year, season } = *source;
+    match sum {
+        Sum::Findings => {
+            let context = Context::new(plan, book, year, season.first(), season.plus(1).last());
+            Value::Findings(check(&context))
+        }
+        Sum::Kitchen => Value::Kitchen(source.kitchen().rows),
+        Sum::Met => Value::Met(met(source, plan, season)),
+    }
 }
 
 impl Model {
@@ -47,53 +115,92 @@ impl Model {
     /// that a key in a large garden is answered at once.
     pub(super) fn reckon(&mut self) {
         match self.view {
-            View::Findings => self.judge(),
-            View::Weeks => self.cook(),
-            View::Wishes => self.weigh(),
+            View::Findings => self.want(Sum::Findings),
+            View::Weeks => self.want(Sum::Kitchen),
+            View::Wishes => self.want(Sum::Met),
             View::Ground | View::Bed | View::Jobs | View::Record | View::Book | View::Needs => {}
         }
     }
-    /// What the check says.
-    pub(super) fn judge(&mut self) {
-        if self.stamps.findings == Some(self.revision) {
+    /// Whether a sum that is shown is not that of the plan as it is: it is being worked out.
+    pub fn is_behind(&self, sum: Sum) -> bool {
+        self.stamps.done[place(sum)] != Some(self.stamp(sum))
+    }
+    fn stamp(&self, sum: Sum) -> Stamp {
+        let season = match sum {
+            Sum::Findings => Season::holding(self.today, self.season_start()),
+            Sum::Kitchen | Sum::Met => self.season(),
+        };
+        Stamp { revision: self.revision, season }
+    }
+    /// Sees to it that a sum becomes that of the plan as it is: beside the screen where that is possible.
+    fn want(&mut self, sum: Sum) {
+        if !self.beside {
+            self.settle(sum);
             return;
         }
-        self.stamps.findings = Some(self.revision);
-        let findings = self.year.as_ref().map_or_else(
-            |_| Vec::new(),
-            |year| {
-                let judged = Season::holding(self.today, self.season_start());
-                let context =
-                    Context::new(self.shown(), &self.book, year, judged.first(), judged.plus(1).last());
-                check(&context)
+        let stamp = self.stamp(sum);
+        if let Ok(year) = &self.year
+            && self.is_behind(sum)
+            && self.stamps.asked[place(sum)] != Some(stamp)
+        {
+            let (plan, book, year) = (self.shown().clone(), Arc::clone(&self.book), Arc::clone(year));
+            self.stamps.asked[place(sum)] = Some(stamp);
+            self.errands.push(Errand::Reckon(Box::new(Reckoning { sum, stamp, plan, book, year })));
+        }
+    }
+    /// Works a sum out at once where it is behind.
+    pub(super) fn settle(&mut self, sum: Sum) {
+        if !self.is_behind(sum) {
+            return;
+        }
+        let stamp = self.stamp(sum);
+        let source = self.year.as_ref().ok().map(|year| Source {
+            plan: self.shown(),
+            book: &self.book,
+            year,
+            season: stamp.season,
+        });
+        let value = source.map_or_else(
+            || match sum {
+                Sum::Findings => Value::Findings(Vec::new()),
+                Sum::Kitchen => Value::Kitchen(Vec::new()),
+                Sum::Met => Value::Met(BTreeMap::new()),
             },
+            |source| value(sum, &source),
         );
-        self.reckoned.findings = findings;
-        let last = self.reckoned.findings.len().saturating_sub(1);
-        if let Some(line) = self.lines.get_mut(&View::Findings) {
-            *line = (*line).min(last);
+        self.take(Sums { stamp, value });
+    }
+    /// Takes in a sum; one that is not of the plan as it is now is let go.
+    pub(super) fn take(&mut self, result: Sums) {
+        let sum = match result.value {
+            Value::Findings(_) => Sum::Findings,
+            Value::Kitchen(_) => Sum::Kitchen,
+            Value::Met(_) => Sum::Met,
+        };
+        if result.stamp != self.stamp(sum) {
+            return;
+        }
+        self.stamps.done[place(sum)] = Some(result.stamp);
+        match result.value {
+            Value::Findings(findings) => {
+                let last = findings.len().saturating_sub(1);
+                self.reckoned.findings = findings;
+                if let Some(line) = self.lines.get_mut(&View::Findings) {
+                    *line = (*line).min(last);
+                }
+            }
+            Value::Kitchen(rows) => self.reckoned.kitchen = rows,
+            Value::Met(met) => self.reckoned.met = met,
         }
     }
-    /// What comes to the kitchen.
-    fn cook(&mut self) {
-        let stamp = (self.season(), self.revision);
-        if self.stamps.kitchen != Some(stamp) {
-            self.stamps.kitchen = Some(stamp);
-            self.reckoned.kitchen = self.source(stamp.0).map_or_else(Vec::new, |s| s.kitchen().rows);
-        }
-    }
-    /// How far the wishes are met.
-    pub(super) fn weigh(&mut self) {
-        let stamp = (self.season(), self.revision);
-        if self.stamps.met != Some(stamp) {
-            self.stamps.met = Some(stamp);
-            let met = self.source(stamp.0).map(|s| met(&s, self.shown(), stamp.0));
-            self.reckoned.met = met.unwrap_or_default();
-        }
-    }
-    fn source(&self, season: Season) -> Option<Source<'_>> {
-        let year = self.year.as_ref().ok()?;
-        Some(Source { plan: self.shown(), book: &self.book, year, season })
+}
+
+/// Where the stamps of a sum stand.
+const fn place(sum: Sum) -> usize {
+    match sum {
+        Sum::Findings => 0,
+        Sum::Kitchen => 1,
+        Sum::Met => 2,
     }
 }
 

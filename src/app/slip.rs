@@ -21,6 +21,7 @@ use super::view::View;
 use super::wizard::{self, Step};
 use crate::calendar::Season;
 use crate::crop::CropId;
+use crate::fill::Freed;
 use crate::garden::{Kind, PlaceId};
 use crate::plan::WishId;
 use chrono::Datelike as _;
@@ -71,6 +72,8 @@ pub enum Purpose {
     Obstacle,
     /// A date to go to.
     Date,
+    /// A crop that fits a freed cell.
+    Fit(Freed),
     /// The file to save to.
     SaveAs,
 }
@@ -182,8 +185,32 @@ pub(super) fn edit(model: &mut Model, change: impl FnOnce(&mut Line)) -> Vec<Eff
     Vec::new()
 }
 
+/// Reads the line anew: what it is read by has changed.
+pub(super) fn reread(model: &mut Model) {
+    let Some(Over::Slip(mut slip)) = model.over.take() else { return };
+    slip.reading = read(model, &slip.purpose, &slip.line.text());
+    slip.pick = slip.pick.min(slip.reading.choices.len().saturating_sub(1));
+    model.over = Some(Over::Slip(slip));
+}
+
 /// Goes so many choices on.
 pub(super) fn pick(model: &mut Model, steps: i64) {
+    let fits = |slip: &Slip| {
+        let choice = slip.reading.choices.get(slip.pick)?;
+        matches!(slip.purpose, Purpose::Fit(_)).then(|| choice.key.clone())
+    };
+    picked(model, steps);
+    // What is said is said of the crop at the cursor.
+    let Some(Over::Slip(slip)) = &model.over else { return };
+    if let Some(key) = fits(slip) {
+        let words = super::fits::words(model, &key);
+        if let Some(Over::Slip(slip)) = &mut model.over {
+            slip.reading.words = words;
+        }
+    }
+}
+
+fn picked(model: &mut Model, steps: i64) {
     if let Some(Over::Slip(slip)) = &mut model.over {
         let last = slip.reading.choices.len().saturating_sub(1);
         slip.pick = super::shift(slip.pick, steps, last);
@@ -223,7 +250,8 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Past(place, season) => past::accept(model, place, *season, &text),
         Purpose::Question(step) => wizard::accept(model, *step, &text, choice.as_deref()),
         Purpose::Picked => super::days::picked(model, &text),
-        Purpose::Diary => super::days::diary(model, &text),
+        Purpose::Diary => super::days::diary(model, &text).inspect(|_| super::fits::hint(model)),
+        Purpose::Fit(_) => super::fits::accept(model, choice.as_deref()),
         Purpose::Obstacle => obstacle::accept(model, &text),
         Purpose::Date => time::accept(model, &text),
         Purpose::SaveAs => super::saving::save_as(model, &text),
@@ -278,6 +306,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
         }
         Purpose::Obstacle => String::from("What shades the garden here? wall 20 x 1 ft, 6 ft high"),
         Purpose::Date => String::from("Go to which day? 2027-05-12, 12 May, or week 20"),
+        Purpose::Fit(freed) => super::fits::title(model, freed),
         Purpose::SaveAs => String::from("Save to which file?"),
     }
 }
@@ -297,6 +326,7 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Diary => diary::read(model, text),
         Purpose::Obstacle => obstacle::read(model, text),
         Purpose::Date => time::read(model, text),
+        Purpose::Fit(freed) => super::fits::read(model, freed, text),
         Purpose::SaveAs | Purpose::Aside | Purpose::Find | Purpose::Picked => Reading::default(),
     }
 }

@@ -8,7 +8,7 @@ use super::message::{Effect, Message};
 use super::model::{Model, Over, Question, Tone, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
-use super::{cursor, days, filling, growing, handling, pointer, printing, saving, tour, wizard};
+use super::{cursor, days, filling, fits, growing, handling, pointer, printing, saving, tour, wizard};
 use crate::calendar::{Date, MonthDay, Week, plus};
 use crate::plan::Edit;
 use crate::store;
@@ -17,9 +17,10 @@ use chrono::{Datelike as _, Months};
 
 /// Takes in a message; what is to be done outside comes back.
 pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
-    let effects = taken(model, message);
+    let mut effects = taken(model, message);
     model.reckon();
     model.reckon_lists();
+    effects.extend(model.errands.drain(..).map(Effect::Errand));
     effects
 }
 
@@ -72,6 +73,18 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
         }
         Message::Failed(id, words) => {
             filling::failed(model, id, &words);
+            Vec::new()
+        }
+        Message::Fitted(found) => {
+            fits::fitted(model, *found);
+            Vec::new()
+        }
+        Message::Reckoned(sums) => {
+            model.take(*sums);
+            Vec::new()
+        }
+        Message::ErrandFailed(words) => {
+            model.say(Tone::Stop, sentence(&words));
             Vec::new()
         }
         Message::PrintGoes(id, done, all) => {
@@ -252,6 +265,7 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
         Command::Stroke(stroke) => slip::edit(model, |line| line.stroke(stroke)),
         Command::Yes => yes(model),
         Command::No => printing::no(model),
+        Command::Fits => fits::begin(model),
         Command::Print => printing::begin(model),
         Command::Choose => printing::choose(model, 1),
     }
@@ -416,6 +430,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
                 | Purpose::Diary
                 | Purpose::Obstacle
                 | Purpose::Date
+                | Purpose::Fit(_)
                 | Purpose::SaveAs => {}
             }
             return Vec::new();

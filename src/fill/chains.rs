@@ -97,7 +97,7 @@ impl Chains<'_> {
                 // The other threads are about as far.
                 let done = (before + done) * u64::from(word(step.min(self.budget.chains)));
                 let (done, value) = (done.min(self.budget.moves), value.max(top));
-                report(Progress { stage: Stage::Improve, done, all: self.budget.moves, value });
+                report(Progress { stage: Stage::Improve, done, all: self.budget.moves, value, bound: None });
             });
             found = found.join(more);
         }

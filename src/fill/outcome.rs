@@ -63,6 +63,8 @@ pub struct Progress {
     pub all: u64,
     /// Best value so far, in value units.
     pub value: i64,
+    /// No plan can be worth more than this, in value units; none before that is first proved.
+    pub bound: Option<i64>,
 }
 
 /// What became of one wish.

@@ -4,9 +4,12 @@ use super::hit::Table;
 use super::list;
 use super::pane::Pane;
 use super::theme::Role;
-use crate::app::{Model, View};
+use crate::app::{Model, Sum, View};
 use crate::calendar::day_text;
 use crate::check::{Finding, Weight, rule};
+
+/// Said while the findings are not those of the garden as it is.
+const BEHIND: &str = "Judging the garden as it is now ...";
 
 /// Columns of the list where the screen is wide enough to say more beside it.
 fn half(width: i32) -> Option<i32> {
@@ -36,6 +39,10 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
             width - 4,
             Role::Mind,
         );
+        return;
+    }
+    if model.reckoned.findings.is_empty() && model.is_behind(Sum::Findings) {
+        pane.say(2, 1, BEHIND, Role::Quiet);
         return;
     }
     if model.reckoned.findings.is_empty() {
@@ -98,7 +105,9 @@ pub(super) fn tally(model: &Model) -> String {
 fn lines(pane: &mut Pane<'_>, model: &Model) {
     let at = model.line(View::Findings);
     let width = pane.width();
-    pane.say(2, 0, &tally(model), Role::Quiet);
+    let behind = model.is_behind(Sum::Findings);
+    let words = if behind { BEHIND.to_owned() } else { tally(model) };
+    pane.say(2, 0, &words, Role::Quiet);
     list::rest(pane, 0, at, model.reckoned.findings.len());
     let mut inside = pane.part(0, 1, width, i32::MAX);
     let height = inside.height();

@@ -1,5 +1,6 @@
 //! The run loop: one inbox, emptied before each frame; no event, no work. The terminal comes back on every path.
 
+use super::errands::Errands;
 use super::frame::view;
 use super::glyphs::{ASCII, USUAL};
 use super::hit::target;
@@ -145,6 +146,7 @@ pub fn run(options: Options) -> anyhow::Result<()> {
         model.over = Some(Over::Tour(0));
     }
     model.mouse = options.mouse;
+    model.beside = true;
     guard_panics();
     let mut taken = Taken::take()?;
     if options.mouse {
@@ -164,6 +166,7 @@ pub fn run(options: Options) -> anyhow::Result<()> {
         config: options.config,
         worker: Worker::default(),
         press: Press::default(),
+        errands: Errands::default(),
         inbox: sender,
     };
     turn(&mut taken.0, &mut model, &mut look, &inbox, options.clock, &mut hands)
@@ -210,6 +213,7 @@ struct Hands {
     config: Option<PathBuf>,
     worker: Worker,
     press: Press,
+    errands: Errands,
     inbox: Sender<Incoming>,
 }
 
@@ -227,6 +231,7 @@ impl Hands {
                 self.worker.stop();
                 None
             }
+            Effect::Errand(errand) => self.errands.send(errand, &self.inbox),
             Effect::Print(id, task) => self.press.start(id, *task, &self.inbox),
             Effect::StopPrint => {
                 self.press.stop();

@@ -82,7 +82,14 @@ fn work(id: RunId, task: &Task, stop: &Arc<AtomicBool>, inbox: &Sender<Incoming>
         let due = last.is_none_or(|(when, before)| when.elapsed() >= PACE && before != progress);
         if due {
             last = Some((Instant::now(), progress));
-            let gauge = Gauge { points: progress.value / point, seconds: began.elapsed().as_secs() };
+            let gauge = Gauge {
+                points: progress.value / point,
+                // What is proved is not made less by rounding.
+                bound: progress
+                    .bound
+                    .map(|bound| bound.div_euclid(point) + i64::from(bound.rem_euclid(point) > 0)),
+                seconds: began.elapsed().as_secs(),
+            };
             inbox.send(Incoming::Said(Message::Progressed(id, progress, gauge))).unwrap_or_default();
         }
     });

@@ -1,6 +1,7 @@
 //! Screens: keys in, what the window shows out.
 
 mod colours;
+mod fitted;
 mod looks;
 mod pointed;
 mod printed;

@@ -133,6 +133,15 @@ pub(crate) fn printed(model: &mut Model, text: &str) {
     }
 }
 
+/// Presses keys; what is to be worked out beside the screen is, and comes back.
+pub(crate) fn worked_out(model: &mut Model, text: &str) {
+    for effect in press(model, text) {
+        if let Effect::Errand(errand) = effect {
+            drop(update(model, errand.run()));
+        }
+    }
+}
+
 /// Fills the garden as a worker would, and lets the program know.
 pub(crate) fn filled(model: &mut Model, keys: &str) {
     for effect in press(model, keys) {

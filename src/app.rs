@@ -45,7 +45,7 @@ pub use fuzzy::{ranked, score};
 pub use key::{Key, names};
 pub use keymap::{BINDINGS, Binding, Group, Mode, Resolution, resolve};
 pub use message::{Effect, Message};
-pub use model::{Grasp, Model, Note, Over, Question, Tone};
+pub use model::{Grasp, LEAST, Model, Note, Over, Question, Tone, is_too_small};
 pub use pointer::{Hold, Target, Touch};
 pub use printing::{Doubt, PrintEnd, PrintField, PrintId, PrintState, PrintTask, Printing};
 pub use reckon::{Met, Reckoned, Reckoning, Sum, Sums};

@@ -29,7 +29,7 @@ mod weeks;
 mod wishes;
 mod worker;
 
-pub use frame::{LEAST, view};
+pub use frame::view;
 pub use glyphs::{ASCII, Glyphs, USUAL};
 pub use hit::target;
 pub use input::{Replies, Sifted, keys, lightness};

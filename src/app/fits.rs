@@ -170,9 +170,9 @@ pub(super) fn read(model: &Model, freed: &Freed, text: &str) -> Reading {
         let pick = fit
             .dates
             .first_pick
-            .map_or_else(|| String::from("not picked"), |day| format!("picked from {}", day_text(day)));
+            .map_or_else(|| String::from("not picked"), |day| format!("from {}", day_text(day)));
         let wish =
-            fit.wish.map_or_else(String::new, |(_, adds)| format!(", {} wished for", adds.reading(measure)));
+            fit.wish.map_or_else(String::new, |(_, adds)| format!(", {} wanted", adds.reading(measure)));
         Choice {
             label: fit.name.clone(),
             detail: format!("{mate}{} in {}, {pick}{wish}", fit.plants, fit.block),

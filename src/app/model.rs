@@ -26,6 +26,14 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
+/// The least window that shows everything it has to: columns and rows.
+pub const LEAST: (u16, u16) = (60, 18);
+
+/// Whether a window is too small to show anything but that.
+pub const fn is_too_small((cols, rows): (u16, u16)) -> bool {
+    cols < LEAST.0 || rows < LEAST.1
+}
+
 /// How much a line of words matters.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Tone {

@@ -5,7 +5,7 @@ use super::command::{Command, Way};
 use super::key::Key;
 use super::keymap::{Mode, Resolution, resolve};
 use super::message::{Effect, Message};
-use super::model::{Model, Over, Question, Tone, site_year};
+use super::model::{Model, Over, Question, Tone, is_too_small, site_year};
 use super::slip::{self, About, Purpose, now};
 use super::view::View;
 use super::{cursor, days, filling, fits, growing, handling, pointer, printing, saving, tour, wizard};
@@ -109,6 +109,10 @@ fn insert(model: &mut Model, text: &str) -> Option<Vec<Effect>> {
 }
 
 fn pressed(model: &mut Model, key: Key) -> Vec<Effect> {
+    // What can't be seen is not changed.
+    if is_too_small(model.size) && key != Key::Interrupt {
+        return Vec::new();
+    }
     let mode = model.mode();
     if let Key::Char(letter) = key {
         let mut room = [0; 4];

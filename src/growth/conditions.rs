@@ -4,9 +4,7 @@ use super::choice::{Method, Risk};
 use super::pace::{Curve, Pace, response};
 use super::tick::Tick;
 use crate::crop::{Crop, CropId};
-use crate::site::degree::{Ceiling, Response};
 use crate::site::{FrostCurves, SiteYear, Weather};
-use crate::units::num;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -101,7 +99,7 @@ impl<'a> Conditions<'a> {
     /// The growth curve of a crop here.
     pub(super) fn curve(&self, crop: &Crop) -> Arc<Curve> {
         let (response, reference) = response(crop);
-        let key = key(response, self.warmth);
+        let key = response.key(sound(self.warmth));
         let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, curve)) = known.iter().find(|(k, _)| *k == key) {
             return Arc::clone(curve);
@@ -142,14 +140,4 @@ impl<'a> Conditions<'a> {
 /// A finite number of degrees within reason.
 pub(super) fn sound(degrees: f64) -> f64 {
     if degrees.is_finite() { degrees.clamp(-60.0, 60.0) } else { 0.0 }
-}
-
-fn key(response: Response, warmth: f64) -> [i64; 4] {
-    let milli = |x: f64| num::round_i(x * 1000.0);
-    let (kind, bend) = match response.ceiling {
-        Ceiling::None => (0, 0),
-        Ceiling::Level(t) => (1, milli(t)),
-        Ceiling::Fall(t) => (2, milli(t)),
-    };
-    [milli(response.base), kind, bend, milli(sound(warmth))]
 }

@@ -82,8 +82,7 @@ impl Curve {
         warmth: f64,
         weather: Option<&Weather>,
     ) -> Self {
-        let rate: Daily =
-            std::array::from_fn(|d| response.expected(year.tmin[d] + warmth, year.tmax[d] + warmth, year.sd));
+        let rate: Daily = *year.rates_under(response, warmth);
         let mut sums = [0.0; DAYS + 1];
         for day in 0..DAYS {
             sums[day + 1] = sums[day] + rate[day];

@@ -3,18 +3,15 @@
 use super::pane::{Look, Pane};
 use super::theme::Role;
 use super::{bed, book, findings, foot, ground, jobs, needs, over, record, ruler, weeks, wishes};
-use crate::app::{Model, View};
+use crate::app::{LEAST, Model, View, is_too_small};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-
-/// The least window that shows everything it has to.
-pub const LEAST: (u16, u16) = (60, 18);
 
 /// Draws the model.
 pub fn view(buffer: &mut Buffer, area: Rect, model: &Model, look: Look) {
     let mut pane = Pane::new(buffer, area, look);
     pane.clear(Role::Plain);
-    if area.width < LEAST.0 || area.height < LEAST.1 {
+    if is_too_small((area.width, area.height)) {
         too_small(&mut pane, area);
         return;
     }
@@ -43,5 +40,6 @@ fn too_small(pane: &mut Pane<'_>, area: Rect) {
         area.width, area.height, LEAST.0, LEAST.1
     );
     let y = pane.words(0, 0, &words, pane.width(), Role::Plain);
-    pane.words(0, y, "Make it larger, or its letters smaller. Nothing is lost.", pane.width(), Role::Quiet);
+    let words = "Make it larger, or its letters smaller. Nothing is lost, and keys rest until then.";
+    pane.words(0, y, words, pane.width(), Role::Quiet);
 }

@@ -1,12 +1,12 @@
 //! What a spot of the screen shows: the way back from a column and a row to the garden.
 
 use super::scale::Scale;
-use super::{bed, book, findings, foot, frame, ground, jobs, list, record, ruler, weeks, wishes};
-use crate::app::{Model, Target, View};
+use super::{bed, book, findings, foot, ground, jobs, list, record, ruler, weeks, wishes};
+use crate::app::{Model, Target, View, is_too_small};
 
 /// What the spot of a window of `cols` x `rows` shows that one may go to; none where there is nothing.
 pub fn target(model: &Model, cols: u16, rows: u16, x: u16, y: u16) -> Option<Target> {
-    if cols < frame::LEAST.0 || rows < frame::LEAST.1 {
+    if is_too_small((cols, rows)) {
         return None;
     }
     let (width, height, x, y) = (i32::from(cols), i32::from(rows), i32::from(x), i32::from(y));

@@ -1,6 +1,7 @@
 //! Degree days: how much warmth a day gives a crop.
 
 use super::bell;
+use crate::units::num;
 
 /// Standard deviation of the daily mean temperature about its normal, in degrees Celsius, where a site's own is
 /// not known: the mean of the series measured for these methods.
@@ -44,6 +45,17 @@ impl Response {
     /// Degree days of a normal day, averaged over day-to-day weather of standard deviation `sd`.
     pub fn expected(self, tmin: f64, tmax: f64, sd: f64) -> f64 {
         expected(|low, high| self.day(low, high), tmin, tmax, sd)
+    }
+
+    /// The same number for the same response where it is so many degrees warmer, to a thousandth of a degree.
+    pub(crate) fn key(self, warmth: f64) -> [i64; 4] {
+        let milli = |x: f64| num::round_i(x * 1000.0);
+        let (kind, bend) = match self.ceiling {
+            Ceiling::None => (0, 0),
+            Ceiling::Level(t) => (1, milli(t)),
+            Ceiling::Fall(t) => (2, milli(t)),
+        };
+        [milli(self.base), kind, bend, milli(warmth)]
     }
 
     /// Degree days of a day held at one temperature, as on a heated bench.

@@ -81,26 +81,42 @@ pub struct SiteYear {
     pub source: String,
     monthly_rain: Monthly,
     frost: FrostModel,
-    known: Known,
+    /// Frost curves by hundredths of a degree, and whether the method's error is allowed for.
+    frosts: Known<(i64, bool), FrostCurves>,
+    /// Degree days of each day by response and by how much warmer it is under a cover.
+    rates: Known<[i64; 4], Daily>,
 }
 
-/// Frost curves computed so far. The same threshold always gives the same curves, so this changes no answer.
-#[derive(Debug, Default)]
-struct Known(Mutex<BTreeMap<(i64, bool), Arc<FrostCurves>>>);
+/// What was computed of a year so far. The same question always has the same answer, so this changes none.
+#[derive(Debug)]
+struct Known<K, V>(Mutex<BTreeMap<K, Arc<V>>>);
 
-impl Clone for Known {
+/// Answers kept before a store is emptied.
+const KEPT: usize = 256;
+
+impl<K: Ord, V> Known<K, V> {
+    const fn new() -> Self {
+        Self(Mutex::new(BTreeMap::new()))
+    }
+    /// The answer to a question, computed where it is asked for the first time.
+    fn of(&self, question: K, answer: impl FnOnce() -> V) -> Arc<V> {
+        let mut known = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if !known.contains_key(&question) && known.len() >= KEPT {
+            known.clear();
+        }
+        Arc::clone(known.entry(question).or_insert_with(|| Arc::new(answer())))
+    }
+}
+impl<K: Clone + Ord, V> Clone for Known<K, V> {
     fn clone(&self) -> Self {
         Self(Mutex::new(self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()))
     }
 }
-impl PartialEq for Known {
+impl<K, V> PartialEq for Known<K, V> {
     fn eq(&self, _: &Self) -> bool {
         true
     }
 }
-
-/// Thresholds kept before the store is emptied.
-const KEPT: usize = 256;
 
 impl SiteYear {
     /// Computes the year of a site.
@@ -135,7 +151,8 @@ impl SiteYear {
             source: spec.source,
             monthly_rain,
             frost,
-            known: Known::default(),
+            frosts: Known::new(),
+            rates: Known::new(),
         })
     }
 
@@ -177,28 +194,25 @@ impl SiteYear {
         // Hundredths of a degree, so that one threshold is computed once however it was rounded.
         let hundredths =
             if threshold.is_nan() { 0 } else { num::round_i(threshold.clamp(-90.0, 60.0) * 100.0) };
-        let mut known = self.known.0.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(curves) = known.get(&(hundredths, wide)) {
-            return Arc::clone(curves);
-        }
-        if known.len() >= KEPT {
-            known.clear();
-        }
-        let plain = known
-            .entry((hundredths, false))
-            .or_insert_with(|| Arc::new(self.frost.curves(num::real_i(hundredths) / 100.0)))
-            .clone();
+        let plain = || self.frost.curves(num::real_i(hundredths) / 100.0);
         if !wide {
-            return plain;
+            return self.frosts.of((hundredths, false), plain);
         }
-        let curves = Arc::new(plain.widened(self.frost.spring.error, self.frost.autumn.error));
-        known.insert((hundredths, true), Arc::clone(&curves));
-        curves
+        let plain = self.frosts.of((hundredths, false), plain);
+        let (spring, autumn) = (self.frost.spring.error, self.frost.autumn.error);
+        self.frosts.of((hundredths, true), || plain.widened(spring, autumn))
     }
 
-    /// Expected degree days of each day for a crop's response, averaged over day-to-day weather.
-    pub fn rates(&self, response: Response) -> Daily {
-        std::array::from_fn(|d| response.expected(self.tmin[d], self.tmax[d], self.sd))
+    /// Expected degree days of each day for a crop's response, averaged over day-to-day weather. Cheap when asked
+    /// again.
+    pub fn rates(&self, response: Response) -> Arc<Daily> {
+        self.rates_under(response, 0.0)
+    }
+
+    /// The same where it is so many degrees warmer than in the open.
+    pub fn rates_under(&self, response: Response, warmth: f64) -> Arc<Daily> {
+        let of = |d: usize| response.expected(self.tmin[d] + warmth, self.tmax[d] + warmth, self.sd);
+        self.rates.of(response.key(warmth), || std::array::from_fn(of))
     }
 
     /// The stretch between the day after which a frost comes with at most the chance `risk` and the day before

@@ -1,6 +1,6 @@
 //! From a key to the drawn frame, on the largest example.
 
-use catchcrop::app::{Key, Message, Model, View, update};
+use catchcrop::app::{Effect, Key, Message, Model, View, update};
 use catchcrop::calendar::Date;
 use catchcrop::fill::{Effort, Request, build, search};
 use catchcrop::screen::{Depth, Look, Theme, USUAL, view};
@@ -9,6 +9,7 @@ use catchcrop::store;
 use divan::{Bencher, black_box};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use std::cell::RefCell;
 use std::sync::{Arc, OnceLock};
 
 /// Forty beds filled for a season.
@@ -31,17 +32,84 @@ fn plot() -> Model {
             }
             let mut model = Model::new(plan, Arc::new(store::book().clone()), None, today);
             drop(update(&mut model, Message::Resized(200, 60)));
+            model.beside = true;
             model
         })
         .clone()
 }
 
-/// A key and the frame after it.
-fn step(model: &mut Model, key: char, buffer: &mut Buffer) {
+/// A key and the frame after it; what is to be worked out beside the screen comes back.
+fn step(model: &mut Model, key: char, buffer: &mut Buffer) -> Vec<Effect> {
     let look = Look { theme: Theme { depth: Depth::Indexed, light: false }, glyphs: &USUAL };
-    drop(black_box(update(model, Message::Pressed(Key::Char(key)))));
+    let effects = black_box(update(model, Message::Pressed(Key::Char(key))));
     let area = buffer.area;
     view(buffer, area, model, look);
+    effects
+}
+
+/// Works out what was asked for, as the thread beside the screen does.
+fn work_out(model: &mut Model, effects: Vec<Effect>) {
+    for effect in effects {
+        if let Effect::Errand(errand) = effect {
+            drop(update(model, errand.run()));
+        }
+    }
+}
+
+/// A thousand keys of a session: every view, moving about, weeks on and back, edits and their undoing. The slowest
+/// must stay below 16 ms, the median below 2 ms.
+#[divan::bench(sample_count = 1_000, sample_size = 1)]
+fn any_key_and_frame(bencher: Bencher<'_, '_>) {
+    const SESSION: &str = "1jjllkh.,2jlkh..,,xu3jjkk+-.,>4jj+-kk6jjkk.,7jjkk9jj1jlkh2jlkhxu3jk6jk4+-6jjk";
+    let model = RefCell::new(plot());
+    let asked = RefCell::new(Vec::new());
+    let mut buffer = Buffer::empty(Rect::new(0, 0, 200, 60));
+    let mut keys = SESSION.chars().cycle();
+    bencher
+        .with_inputs(|| {
+            work_out(&mut model.borrow_mut(), asked.take());
+            keys.next().unwrap_or('1')
+        })
+        .bench_local_values(|key| {
+            let effects = step(&mut model.borrow_mut(), key, &mut buffer);
+            asked.borrow_mut().extend(effects);
+        });
+}
+
+/// What the findings view waits for after an edit, beside the screen.
+#[divan::bench(sample_count = 20)]
+fn findings_beside(bencher: Bencher<'_, '_>) {
+    let mut model = plot();
+    let mut more = false;
+    model.view = View::Wishes;
+    bencher
+        .with_inputs(|| {
+            more = !more;
+            drop(update(&mut model, Message::Pressed(Key::Char('4'))));
+            drop(update(&mut model, Message::Pressed(Key::Char(if more { '+' } else { '-' }))));
+            update(&mut model, Message::Pressed(Key::Char('6')))
+        })
+        .bench_local_values(|effects| {
+            for effect in effects {
+                if let Effect::Errand(errand) = effect {
+                    drop(black_box(errand.run()));
+                }
+            }
+        });
+}
+
+/// A planting carried a cell on: its dates, what it would bring, and the frame.
+#[divan::bench(sample_count = 20)]
+fn carry_and_frame(bencher: Bencher<'_, '_>) {
+    let mut model = plot();
+    let mut buffer = Buffer::empty(Rect::new(0, 0, 200, 60));
+    drop(step(&mut model, '2', &mut buffer));
+    drop(step(&mut model, 'm', &mut buffer));
+    let mut right = false;
+    bencher.bench_local(|| {
+        right = !right;
+        drop(step(&mut model, if right { 'l' } else { 'h' }, &mut buffer));
+    });
 }
 
 #[divan::bench(args = View::ALL)]
@@ -52,7 +120,7 @@ fn cursor_and_frame(bencher: Bencher<'_, '_>, shown: View) {
     let mut down = false;
     bencher.bench_local(|| {
         down = !down;
-        step(&mut model, if down { 'j' } else { 'k' }, &mut buffer);
+        drop(step(&mut model, if down { 'j' } else { 'k' }, &mut buffer));
     });
 }
 
@@ -63,7 +131,7 @@ fn week_and_frame(bencher: Bencher<'_, '_>) {
     let mut later = false;
     bencher.bench_local(|| {
         later = !later;
-        step(&mut model, if later { '.' } else { ',' }, &mut buffer);
+        drop(step(&mut model, if later { '.' } else { ',' }, &mut buffer));
     });
 }
 
@@ -75,6 +143,6 @@ fn edit_and_frame(bencher: Bencher<'_, '_>) {
     let mut more = false;
     bencher.bench_local(|| {
         more = !more;
-        step(&mut model, if more { '+' } else { '-' }, &mut buffer);
+        drop(step(&mut model, if more { '+' } else { '-' }, &mut buffer));
     });
 }

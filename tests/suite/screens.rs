@@ -1,5 +1,6 @@
 //! Screens: keys in, what the window shows out.
 
+mod behind;
 mod colours;
 mod fitted;
 mod looks;
@@ -138,6 +139,31 @@ fn reports_of_another_run_or_of_a_garden_that_has_changed_are_dropped() {
 }
 
 #[test]
+fn a_run_tells_what_it_has_reached_and_what_is_possible() {
+    let mut model = small();
+    let effects = press(&mut model, "fq");
+    let Some(Effect::StartFill(id, task)) = effects.into_iter().next() else { panic!("a run") };
+    let built = build(&task.plan, &task.book, &task.year, task.request);
+    let mut told = Vec::new();
+    let outcome = search(&built.problem, &task.effort, 1, &mut |progress| told.push(progress));
+    // Proved before the search goes on, and kept from then on; nothing that is found is worth more.
+    let first = told.iter().position(|p| p.bound.is_some()).expect("a bound while it runs");
+    assert!(told[first..].iter().all(|p| p.bound == told[first].bound));
+    let searching = |p: &catchcrop::fill::Progress| p.stage == catchcrop::fill::Stage::Improve;
+    assert!(told.iter().filter(|p| searching(p)).all(|p| p.bound.is_some()));
+    let bound = told[first].bound.unwrap();
+    assert!(bound >= outcome.value, "{bound} {}", outcome.value);
+    let progress = *told.iter().find(|p| searching(p)).unwrap();
+    let gauge = catchcrop::app::Gauge { points: 800, bound: Some(1000), seconds: 3 };
+    drop(update(&mut model, Message::Progressed(id, progress, gauge)));
+    let shown = screen(&mut model, 100, 24);
+    assert!(
+        shown.contains("% tried, 800 of") && shown.contains("at most 1000 (25.0 % more), 3 s"),
+        "{shown}"
+    );
+}
+
+#[test]
 fn a_failed_run_says_so_and_changes_nothing() {
     let mut model = small();
     press(&mut model, "fq");
@@ -167,6 +193,11 @@ fn planting_by_hand_says_what_it_means() {
 fn small_and_odd_windows() {
     let mut model = planted();
     insta::assert_snapshot!("too_small_40x12", screen(&mut model, 40, 12));
+    // What can't be seen is not changed: keys rest until the window is large enough.
+    let before = model.plan.clone();
+    assert!(press(&mut model, "1dP").is_empty());
+    assert_eq!((&model.plan, model.view, &model.over), (&before, View::Bed, &None));
+    screen(&mut model, 61, 19);
     press(&mut model, "1");
     insta::assert_snapshot!("ground_61x19", screen(&mut model, 61, 19));
 }

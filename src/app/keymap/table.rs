@@ -27,7 +27,7 @@ pub static BINDINGS: &[Binding] = &[
     // The site plan.
     row(Mode::In(View::Ground), &[Key::Enter], Command::Open, Group::Here, "look into the bed"),
     row(Mode::In(View::Ground), &[C('p')], Command::Plant, Group::Here, "plant here"),
-    row(Mode::In(View::Ground), &[C('F')], Command::Fits, Group::Here, "what fits this cell now"),
+    row(Mode::In(View::Ground), &[C('F')], Command::Fits, Group::Here, "what fits here"),
     row(Mode::In(View::Ground), &[C('n'), C('b')], Command::New(Kind::Box), Group::Layout, "new raised box"),
     row(
         Mode::In(View::Ground),
@@ -99,7 +99,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::In(View::Ground), &[C('-')], Command::Zoom(-1), Group::Layout, "look from farther away"),
     // One bed.
     row(Mode::In(View::Bed), &[C('p')], Command::Plant, Group::Here, "plant here"),
-    row(Mode::In(View::Bed), &[C('F')], Command::Fits, Group::Here, "what fits this cell now"),
+    row(Mode::In(View::Bed), &[C('F')], Command::Fits, Group::Here, "what fits here"),
     row(Mode::In(View::Bed), &[Key::Enter], Command::Open, Group::Here, "take up what stands here, or plant"),
     row(Mode::In(View::Bed), &[C('m')], Command::Carry, Group::Here, "take up and move"),
     row(Mode::In(View::Bed), &[C('c')], Command::Copy, Group::Here, "take up a copy"),
@@ -112,7 +112,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::In(View::Bed), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The timeline.
     row(Mode::In(View::Weeks), &[Key::Enter], Command::Open, Group::Here, "look into its bed"),
-    row(Mode::In(View::Weeks), &[C('F')], Command::Fits, Group::Here, "what fits this cell now"),
+    row(Mode::In(View::Weeks), &[C('F')], Command::Fits, Group::Here, "what fits here"),
     row(Mode::In(View::Weeks), &[C('g')], Command::Group, Group::Here, "by place, by crop, by cell"),
     row(Mode::In(View::Weeks), &[C('b')], Command::Alone, Group::Here, "one bed alone, or the garden"),
     row(Mode::In(View::Weeks), &[C('+')], Command::Zoom(1), Group::Here, "look closer"),
@@ -141,7 +141,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::In(View::Jobs), &[Key::Enter], Command::Tick, Group::Here, "done"),
     row(Mode::In(View::Jobs), &[C('z')], Command::PutOff, Group::Here, "put off"),
     row(Mode::In(View::Jobs), &[C('w')], Command::Diary, Group::Here, "write into the diary"),
-    row(Mode::In(View::Jobs), &[C('F')], Command::Fits, Group::Here, "what fits its cell now"),
+    row(Mode::In(View::Jobs), &[C('F')], Command::Fits, Group::Here, "what fits its cell"),
     row(Mode::In(View::Jobs), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     row(Mode::In(View::Needs), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // The findings.

@@ -7,7 +7,7 @@ use super::model::{Model, Over, Tone};
 use super::slip::{self, Choice, Purpose, Reading};
 use super::sowing::start_words;
 use super::timeline::Row;
-use super::update::{capital, commit};
+use super::update::commit;
 use super::view::View;
 use crate::calendar::{ClimateDay, Date, Season, day_text, days_between};
 use crate::check::{Context, Pause, Return, pauses, rotation_outlook};
@@ -17,7 +17,7 @@ use crate::garden::{Block, Layer, PlaceId};
 use crate::growth::{Sprouting, years};
 use crate::plan::{Edit, Event, Plan, Planting, Why};
 use crate::site::SiteYear;
-use crate::units::{TempUnit, Temperature};
+use crate::units::{TempUnit, Temperature, capital};
 use chrono::Datelike as _;
 use std::sync::Arc;
 

@@ -1,10 +1,10 @@
 //! Hours of direct sun on the cells of a garden.
 
 use crate::growth::own::slow_bean;
-use crate::support::example;
-use catchcrop::calendar::{Season, read_date};
+use crate::support::{example, opened, press, screen};
+use catchcrop::calendar::{Season, Week, read_date};
 use catchcrop::crop::CropId;
-use catchcrop::garden::Block;
+use catchcrop::garden::{Block, PlaceId};
 use catchcrop::growth::Dates;
 use catchcrop::plan::{Plan, Planting, Settings};
 use catchcrop::site::{LightClass, Obstacle, ObstacleKind, SiteSpec, SiteYear};
@@ -90,6 +90,29 @@ fn a_tall_planting_shades_its_neighbours_while_it_stands() {
     // The season after has no corn.
     let next = plan.season(day("2028-05-01"), year.season_start_or_january());
     assert_eq!(plan.light(book(), &year, next)[0].tall, 0);
+}
+
+/// On the screen a cell's hours are reckoned when the cursor first comes to it, kept as long as the season and the plan
+/// stay as they are, and told on the card of the cell.
+#[test]
+fn the_card_tells_the_hours_and_keeps_them() {
+    let mut model = opened(walled());
+    let words = screen(&mut model, 80, 24);
+    let key = |row, col| (PlaceId::new("box-1"), (row, col));
+    assert_eq!(model.light.keys().cloned().collect::<Vec<_>>(), [key(0, 0)]);
+    let hours = model.light[&key(0, 0)];
+    assert!(words.contains(&format!("May sun {:.1} h: full sun", hours[4])), "{words}");
+    press(&mut model, "jjj");
+    assert_eq!(model.light.len(), 4);
+    assert!(model.light[&key(3, 0)][4] < hours[4]);
+    // A mark that only a new reckoning would wipe out.
+    model.light.insert(key(0, 0), [1.5; 12]);
+    press(&mut model, "kkk");
+    assert!(screen(&mut model, 80, 24).contains("May sun 1.5 h: shade"));
+    // Another season may have other tall plantings, and a change of the plan too.
+    model.week = Week::of(read_date("2028-05-20").unwrap());
+    press(&mut model, "j");
+    assert_eq!(model.light.keys().cloned().collect::<Vec<_>>(), [key(1, 0)]);
 }
 
 #[test]

@@ -232,7 +232,7 @@ fn summary(schedule: &Schedule) -> String {
     let _ = writeln!(out, "  {by}; {}.", schedule.ended_by.words());
     let _ = writeln!(out, "  In time before a killing frost: {}.", years(schedule.chance));
     for note in &schedule.notes {
-        out.push_str(&wrap(&format!("{}.", note.words()), 96, "  "));
+        out.push_str(&wrap(&sentence(&note.words()), 96, "  "));
     }
     out
 }

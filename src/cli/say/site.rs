@@ -242,7 +242,7 @@ fn per_degree(measure: Measure) -> f64 {
 
 fn months(out: &mut String, year: &SiteYear, measure: Measure) {
     let (temp, depth, per) = match measure {
-        Measure::Us => ("F", "in", 25.4),
+        Measure::Us => ("F", "inches", 25.4),
         Measure::Metric => ("C", "mm", 1.0),
     };
     out.push('\n');

@@ -51,7 +51,9 @@ pub use printing::{Doubt, PrintEnd, PrintField, PrintId, PrintState, PrintTask, 
 pub use reckon::{Met, Reckoned, Reckoning, Sum, Sums};
 pub use siteplan::{Footprint, Spot, extent, obstacle_spots};
 pub use size::{deep as usual_depth, pot_of, read as read_size, words as size_words};
-pub use slip::{About, Ask, Choice, Matter, Purpose, Reading, Slip, cover_words, support_words, tag_words};
+pub use slip::{
+    About, Ask, Choice, Matter, Narrowed, Purpose, Reading, Slip, cover_words, support_words, tag_words,
+};
 pub use sowing::{Sowing, start_words};
 pub use story::{Phase, Story};
 pub use timeline::{Grouping, Row, Soil, Stay, touches, where_words};

@@ -58,6 +58,7 @@ pub use finding::{Finding, Weight};
 pub use harvest::{Larder, Met, ShareMet, share_met};
 pub use idle::{GroundUse, ground_use, growing_weeks};
 pub use record::{Ground, Order, Pause, Return, Turn, best_order, is_recorded, pauses, rotation_outlook};
+pub use tags::kept_for;
 pub use words::{cap as capital, inside};
 
 /// A rule.

@@ -21,6 +21,6 @@ pub use family::{BreakWeight, Family, Rotation};
 pub use fault::{Fault, check_book, check_crop};
 pub use figures::*;
 pub use naming::inside;
-pub use page::{list, page};
+pub use page::{lines, list, page, page_in};
 pub use search::{By, Hit, Unknown, Wanted};
 pub use source::{Sources, references};

@@ -3,6 +3,7 @@
 //! Positions are measured from the north-west corner of the site plan, x to the east, y to the south.
 
 mod block;
+mod offer;
 mod place;
 mod room;
 

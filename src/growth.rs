@@ -41,6 +41,7 @@
 mod alive;
 mod choice;
 mod conditions;
+mod fitting;
 mod limits;
 mod need;
 mod own;
@@ -62,6 +63,7 @@ mod youth;
 pub use crate::site::words::years;
 pub use choice::{Method, Risk};
 pub use conditions::{Conditions, ROOM};
+pub use fitting::{Free, grows, in_time};
 pub use need::{age, days_needed};
 pub use own::{OwnDays, days_shown, own_days};
 pub use pace::{COOL_REFERENCE, WARM_REFERENCE};

@@ -125,6 +125,8 @@ pub enum Command {
     Alone,
     /// Look for a crop in the book.
     Find,
+    /// Show of the book what fits the cell at the cursor, or all of it again.
+    Narrow,
     /// Mark the job under the cursor as done.
     Tick,
     /// Put it off.
@@ -183,6 +185,8 @@ impl Command {
             Self::Turn if model.carry.is_none() => place(),
             Self::Edit(_) | Self::Retire | Self::Stretch => place(),
             Self::Packets | Self::Variety => model.focus_crop().is_none().then_some("There is no crop here."),
+            Self::Narrow if model.year.is_err() => Some("Nothing can be reckoned without a climate."),
+            Self::Narrow => model.bed_cell().is_none().then_some("There is no bed or pot yet."),
             Self::Swap => model.carried_planting().is_none().then_some("Only plantings change places."),
             Self::Zoom(step) if model.view == View::Weeks => {
                 let to = i16::from(model.closer) + i16::from(step);

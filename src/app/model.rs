@@ -10,7 +10,7 @@ use super::pointer::Hold;
 use super::printing::Printing;
 use super::reckon::{Reckoned, Stamps};
 use super::siteplan::{Footprint, Spot};
-use super::slip::Slip;
+use super::slip::{Narrowed, Slip};
 use super::timeline::{Grouping, Row};
 use super::view::View;
 use super::wizard::Wizard;
@@ -157,6 +157,8 @@ pub struct Model {
     pub season_at: i32,
     /// What is looked for in the crop book.
     pub find: String,
+    /// What the crop book is narrowed to.
+    pub narrowed: Option<Narrowed>,
     /// What follows from the plan.
     pub reckoned: Reckoned,
     /// What takes long is worked out beside the screen, so that a key is answered at once; else where it is needed.
@@ -234,6 +236,7 @@ impl Model {
             cells_of: None,
             season_at: -1,
             find: String::new(),
+            narrowed: None,
             reckoned: Reckoned::default(),
             beside: false,
             errands: Vec::new(),

@@ -118,7 +118,8 @@ impl Model {
             View::Findings => self.want(Sum::Findings),
             View::Weeks => self.want(Sum::Kitchen),
             View::Wishes => self.want(Sum::Met),
-            View::Ground | View::Bed | View::Jobs | View::Record | View::Book | View::Needs => {}
+            View::Book => self.reckon_narrowed(),
+            View::Ground | View::Bed | View::Jobs | View::Record | View::Needs => {}
         }
     }
     /// Whether a sum that is shown is not that of the plan as it is: it is being worked out.

@@ -4,6 +4,7 @@ mod cover;
 mod crop;
 mod diary;
 mod matter;
+mod narrow;
 mod obstacle;
 mod packet;
 mod palette;
@@ -28,6 +29,8 @@ use chrono::Datelike as _;
 pub use cover::words as cover_words;
 pub use matter::Matter;
 pub(super) use matter::{RISKS, UNITS, now as matter_now, value};
+pub use narrow::Narrowed;
+pub(super) use narrow::switch as narrow;
 pub(super) use packet::now as packets_now;
 pub(super) use past::recorded;
 pub use place::tag_words;
@@ -60,6 +63,8 @@ pub enum Purpose {
     Aside,
     /// A crop to look for in the book.
     Find,
+    /// How many weeks the cell is free that crops of the book have to fit.
+    Narrow,
     /// What stood in a place in a season.
     Past(PlaceId, Season),
     /// A question about a new garden.
@@ -247,6 +252,7 @@ pub(super) fn accept(model: &mut Model) -> Vec<Effect> {
         Purpose::Wish(id) => wish::accept(model, *id, &text),
         Purpose::Aside => past::aside(model, &text),
         Purpose::Find => Ok(Vec::new()),
+        Purpose::Narrow => narrow::accept(model, &text),
         Purpose::Past(place, season) => past::accept(model, place, *season, &text),
         Purpose::Question(step) => wizard::accept(model, *step, &text, choice.as_deref()),
         Purpose::Picked => super::days::picked(model, &text),
@@ -295,6 +301,7 @@ fn title(model: &Model, purpose: &Purpose) -> String {
         Purpose::Wish(_) => String::from("What do you wish for? crop, how much, when, how important"),
         Purpose::Aside => String::from("Why do you live with this finding?"),
         Purpose::Find => String::from("Which crop? Its name, family or use"),
+        Purpose::Narrow => narrow::title(model),
         Purpose::Past(id, season) => {
             let name = model.plan.place(id).map_or_else(|| id.to_string(), |p| p.name.clone());
             format!("What stood in {name} in {season}? tomato A1-B2; cabbage family; nothing")
@@ -322,6 +329,7 @@ fn read(model: &Model, purpose: &Purpose, text: &str) -> Reading {
         Purpose::Crop => crop::read(model, text),
         Purpose::Wish(id) => wish::read(model, *id, text),
         Purpose::Past(place, season) => past::read(model, place, *season, text),
+        Purpose::Narrow => narrow::read(model, text),
         Purpose::Question(step) => wizard::read(model, *step, text),
         Purpose::Diary => diary::read(model, text),
         Purpose::Obstacle => obstacle::read(model, text),

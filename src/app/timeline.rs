@@ -136,14 +136,19 @@ impl Model {
         }
     }
 
-    /// Crops of the book that answer the search, best first; all by name where nothing is searched.
+    /// Crops of the book that answer the search, best first; where nothing is searched all by name, or those that fit,
+    /// the first to begin first.
     pub fn found(&self) -> Vec<&Crop> {
         if self.find.trim().is_empty() {
+            if let Some(fits) = &self.narrowed {
+                return fits.crops.iter().filter_map(|(id, _)| self.book.get(id)).collect();
+            }
             let mut out: Vec<&Crop> = self.book.crops().collect();
             out.sort_by(|a, b| (&a.name, &a.id).cmp(&(&b.name, &b.id)));
             return out;
         }
-        self.book.search(&self.find).into_iter().map(|hit| hit.crop).collect()
+        let fits = |crop: &&Crop| self.narrowed.as_ref().is_none_or(|f| f.dates(&crop.id).is_some());
+        self.book.search(&self.find).into_iter().map(|hit| hit.crop).filter(fits).collect()
     }
     /// The line of a view the cursor is on.
     pub fn line(&self, view: View) -> usize {

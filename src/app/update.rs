@@ -252,6 +252,10 @@ pub(super) fn perform(model: &mut Model, command: Command) -> Vec<Effect> {
             let text = model.find.clone();
             typed(model, Purpose::Find, &text)
         }
+        Command::Narrow => {
+            slip::narrow(model);
+            Vec::new()
+        }
         Command::Tick => days::tick(model),
         Command::PutOff => days::put_off(model),
         Command::Diary => typed(model, Purpose::Diary, ""),
@@ -429,6 +433,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
                 | Purpose::Wish(_)
                 | Purpose::Aside
                 | Purpose::Find
+                | Purpose::Narrow
                 | Purpose::Past(..)
                 | Purpose::Picked
                 | Purpose::Diary

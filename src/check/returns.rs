@@ -153,7 +153,7 @@ fn elsewhere<'a>(context: &Context<'a>, planting: &Planting, begin: Date, years:
             && place.is_pot() == here.is_pot()
             && rows >= planting.block.rows
             && cols >= planting.block.cols
-            && !place.tags.iter().any(|tag| super::tags::breaks(tag, crop).is_some())
+            && !place.tags.iter().any(|tag| super::tags::kept_for(tag, crop).is_some())
             && !place.tags.contains(&crate::garden::Tag::HandOnly)
             && (!place.is_pot() || crate::garden::pot_plants(crop, place) >= planting.plants)
             && super::past::unknown(context, place, begin, years).is_empty()

@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
 };
 
 /// Why a crop breaks a tag, in words that follow "is kept for"; none where it does not.
-pub(super) fn breaks(tag: &Tag, crop: &Crop) -> Option<String> {
+pub fn kept_for(tag: &Tag, crop: &Crop) -> Option<String> {
     let cover = crop.is_for(Use::Cover);
     match tag {
         Tag::FlowersOnly if crop.is_food() && !crop.is_for(Use::CutFlower) && !cover => {
@@ -55,7 +55,7 @@ fn run(context: &Context<'_>, out: &mut Vec<Finding>) {
                 }
                 Tag::HandOnly => continue,
                 Tag::FlowersOnly | Tag::FoodOnly | Tag::Families(_) => {
-                    let Some(kept) = breaks(tag, crop) else { continue };
+                    let Some(kept) = kept_for(tag, crop) else { continue };
                     format!("{subject} is planned in {at}, but that place is kept for {kept}.")
                 }
             };

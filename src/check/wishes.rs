@@ -72,7 +72,7 @@ fn barred(context: &Context<'_>, wish: &Wish, crop: &Crop, say: &mut impl FnMut(
         );
     }
     let places: Vec<_> = wish.places.iter().filter_map(|id| context.place(id)).collect();
-    let shut = |p: &&crate::garden::Place| p.tags.iter().any(|t| super::tags::breaks(t, crop).is_some());
+    let shut = |p: &&crate::garden::Place| p.tags.iter().any(|t| super::tags::kept_for(t, crop).is_some());
     if !places.is_empty() && places.iter().all(shut) {
         let names: Vec<String> = places.iter().map(|p| p.name.clone()).collect();
         say(

@@ -1,5 +1,6 @@
 //! From arguments to answers.
 
+mod book;
 mod diary;
 mod fill;
 mod grow;
@@ -16,7 +17,7 @@ use super::say;
 use super::whence::{self, climate};
 use crate::calendar::{Date, Week};
 use crate::check::{self, Context};
-use crate::crop::{self, Book, Crop};
+use crate::crop::{Book, Crop};
 use crate::plan::Edit;
 use crate::site::{SiteYear, Weather, station};
 use crate::store::{self, Loaded};
@@ -24,7 +25,6 @@ use crate::units::Measure;
 use crate::work::{self, WeekReport};
 use clap::CommandFactory;
 use std::borrow::Cow;
-use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -51,7 +51,7 @@ pub(super) fn run(cli: Cli, here: &Here) -> Result<Answer, Trouble> {
         Some(Command::Schedule(args)) => grow::schedule(&args, here),
         Some(Command::Window(args)) => grow::window(&args, here),
         Some(Command::Site(args)) => site(args, here),
-        Some(Command::Book(args)) => book(&args, here),
+        Some(Command::Book(args)) => book::run(&args, here),
         Some(Command::Completions { shell }) => {
             let mut out = Vec::new();
             clap_complete::generate(shell, &mut Cli::command(), "catchcrop", &mut out);
@@ -180,28 +180,4 @@ fn site(mut args: args::Site, here: &Here) -> Result<Answer, Trouble> {
         || say::site_json(&climate.year),
     )
     .saying(climate.said))
-}
-
-fn book(args: &args::Book, here: &Here) -> Result<Answer, Trouble> {
-    let mut said = Vec::new();
-    let (book, measure, own) = if let Some(path) = &args.plan {
-        let sight = sight(path, here)?;
-        said.extend(sight.said);
-        let plan = sight.loaded.plan;
-        let own = SiteYear::new(&plan.site).map(|year| plan.own_days(&sight.book, &year));
-        (sight.book, plan.settings.measure, own.unwrap_or_default())
-    } else {
-        let measure = args.measure.map_or(Measure::Us, Measure::from);
-        (whence::book(None, here, &mut said), measure, BTreeMap::new())
-    };
-    let answer = match &args.crop {
-        None => Answer::either(args.json, || crop::list(&book, measure), || say::book_json(&book)),
-        Some(word) => {
-            let crop = find(&book, word)?;
-            let own = own.get(&crop.id).copied();
-            let page = || format!("{}{}", crop::page(crop, &book, measure), say::own_text(own));
-            Answer::either(args.json, page, || say::crop_json(&book, crop, own))
-        }
-    };
-    Ok(answer.saying(said))
 }

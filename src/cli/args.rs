@@ -1,11 +1,13 @@
 //! The command line: every command and option with its help.
 
+mod book;
 mod diary;
 mod grow;
 mod year;
 
+pub(super) use book::{Book, Choice};
 pub(super) use diary::{CauseWord, Note, Noted, StageWord};
-pub(super) use grow::{Book, Schedule, Site, Whence, Window};
+pub(super) use grow::{Schedule, Site, Whence, Window};
 pub(super) use year::{Close, Next, OfSeason, OrientationWord, PaperWord, Print, Record, Seasons, Week};
 
 use super::measures::{self, Outline};

@@ -17,7 +17,9 @@ mod sun;
 mod suppose;
 mod week;
 
-pub use book::{book_json, crop_json};
+pub use book::{
+    Asked, book_json, check_book_json, check_book_text, chosen_text, crop_json, fitting_json, fitting_text,
+};
 pub use check::{check_json, check_text, explain_text};
 pub use closing::closing_json;
 pub use diary::entry_text;

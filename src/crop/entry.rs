@@ -239,7 +239,7 @@ crop_fields! {
     may {
         /// Other common names, US and British.
         also: Vec<String>,
-        /// Distance between rows in an open bed.
+        /// Distance between rows in an open bed; none: as far apart as the plants.
         row: Option<Length>,
         /// Support.
         support: SupportNeed,
@@ -253,7 +253,7 @@ crop_fields! {
         pot: Option<PotNeed>,
         /// Weight of one counted piece.
         each: Option<Each>,
-        /// Storage life.
+        /// Storage life; none: used on the day.
         keeps: Option<Keeps>,
         /// Claims about neighbours.
         neighbours: Vec<Neighbour>,

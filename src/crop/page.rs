@@ -2,6 +2,8 @@
 
 mod words;
 
+pub(super) use words::use_word;
+
 use super::book::Book;
 use super::entry::Crop;
 use super::figures::{
@@ -12,8 +14,8 @@ use crate::units::{Length, Measure, TempUnit, Temperature};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 use words::{
-    beside, caution_word, class_word, figure_words, fraction, grade_words, many, native, number_span,
-    part_word, span, start_words, tending_words, use_word, weeks_about,
+    area_words, beside, caution_word, class_word, figure_words, fraction, grade_words, many, native,
+    number_span, part_word, span, start_words, tending_words, weeks_about,
 };
 
 /// Columns of a page.
@@ -26,7 +28,12 @@ const LABEL: usize = 16;
 /// Everything the book knows of a crop: figures with units and sources, what other sources say, neighbours, cautions,
 /// troubles, and the sources in full. Figures stand as published, with the grower's measure beside.
 pub fn page(crop: &Crop, book: &Book, measure: Measure) -> String {
-    let mut page = Page { crop, measure, out: String::new(), cited: BTreeSet::new() };
+    page_in(WIDE, crop, book, measure)
+}
+
+/// The same in so many columns.
+pub fn page_in(wide: usize, crop: &Crop, book: &Book, measure: Measure) -> String {
+    let mut page = Page { crop, measure, wide, out: String::new(), cited: BTreeSet::new() };
     page.head(book);
     page.planting();
     page.climate();
@@ -60,6 +67,11 @@ pub fn list(book: &Book, measure: Measure) -> String {
     out
 }
 
+/// Some crops, a line each.
+pub fn lines(crops: &[&Crop], measure: Measure) -> String {
+    crops.iter().map(|crop| line(crop, measure, "  ")).collect()
+}
+
 fn line(crop: &Crop, measure: Measure, indent: &str) -> String {
     let days = match crop.clock {
         Clock::Heat { .. } => format!("{}-{} d", crop.days.min, crop.days.max),
@@ -81,6 +93,7 @@ fn line(crop: &Crop, measure: Measure, indent: &str) -> String {
 struct Page<'a> {
     crop: &'a Crop,
     measure: Measure,
+    wide: usize,
     out: String,
     cited: BTreeSet<String>,
 }
@@ -99,7 +112,7 @@ impl<'a> Page<'a> {
         let mut line = format!("  {label:<LABEL$}");
         let mut empty = true;
         for word in words.split(' ') {
-            if !empty && line.chars().count() + 1 + word.chars().count() > WIDE {
+            if !empty && line.chars().count() + 1 + word.chars().count() > self.wide {
                 self.out.push_str(line.trim_end());
                 self.out.push('\n');
                 line = " ".repeat(LABEL + 2);
@@ -154,9 +167,12 @@ impl<'a> Page<'a> {
             ))
         );
         self.figure("distance", &apart, "spacing");
-        if let Some(row) = crop.row {
-            let words = format!("{} between rows in an open bed", self.length(row));
-            self.figure("rows", &words, "row");
+        match crop.row {
+            Some(row) => {
+                let words = format!("{} between rows in an open bed", self.length(row));
+                self.figure("rows", &words, "row");
+            }
+            None => self.row("rows", "as far apart as the plants, in an open bed too"),
         }
         let depth = if crop.depth.um() == 0 {
             String::from("on the surface")
@@ -300,7 +316,10 @@ impl<'a> Page<'a> {
         if crop.harvest.high.value() > 0.0 {
             let yields = crop.harvest;
             let words = format!("{} a plant ({} to {})", yields.usual, yields.low, yields.high);
-            self.figure("yield", &words, "harvest");
+            let area = crop.grams_a_square_metre().filter(|_| crop.is_food());
+            let area =
+                area.map_or_else(String::new, |grams| format!(", {}", area_words(grams, self.measure)));
+            self.figure("yield", &format!("{words}{area}"), "harvest");
         }
         if let Some(each) = crop.each {
             self.figure("each weighs", &each.to_string(), "each");
@@ -308,6 +327,8 @@ impl<'a> Page<'a> {
         if let Some(keeps) = &crop.keeps {
             let (low, high) = keeps.days;
             self.figure("keeps", &format!("{} days, {}", number_span(low, high), keeps.how), "keeps");
+        } else if crop.harvest.high.value() > 0.0 {
+            self.row("keeps", "not stored: used on the day");
         }
     }
 

@@ -3,7 +3,8 @@
 use super::book::Book;
 use super::entry::Crop;
 use super::figures::{CountedFrom, CropId, Start, SupportNeed, Use};
-use crate::units::{Amount, Length, Volume, num};
+use super::page::use_word;
+use crate::units::{Amount, Length, Measure, Volume, num};
 use std::fmt;
 
 /// Which of a crop's words was found.
@@ -275,6 +276,28 @@ pub struct Wanted {
 }
 
 impl Wanted {
+    /// "5.2 h of sun, 12 in of soil, 2 ft across, no support": what there is, and what is asked for.
+    pub fn words(&self, measure: Measure) -> String {
+        let length = |l: Length| l.for_measure(measure).rounded(0);
+        let uses: Vec<&str> = self.uses.iter().map(|u| use_word(*u)).collect();
+        let parts = [
+            (!uses.is_empty()).then(|| uses.join(" or ")),
+            self.family.clone(),
+            self.sun.map(|hours| format!("{hours:.1} h of sun")),
+            self.pot.map(|(volume, depth)| {
+                format!("a pot of {}, {} deep", volume.for_measure(measure).rounded(1), length(depth))
+            }),
+            self.depth.map(|depth| format!("{} of soil", length(depth))),
+            self.room.map(|room| format!("{} across", length(room))),
+            self.days.map(|days| format!("{days} days by the packet")),
+            match self.support {
+                Some(true) => Some(String::from("a support")),
+                Some(false) => Some(String::from("no support")),
+                None => None,
+            },
+        ];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
     /// Whether a crop can be what is wanted, by its own figures alone.
     pub fn suits(&self, crop: &Crop) -> bool {
         let use_ = self.uses.is_empty() || self.uses.iter().any(|u| crop.is_for(*u));
@@ -314,9 +337,20 @@ impl Crop {
     }
     /// Weight of the usual harvest of one plant, grams; none where it is counted and not weighed.
     pub fn grams(&self) -> Option<f64> {
-        match (self.harvest.usual, self.each) {
+        self.weighed(self.harvest.usual)
+    }
+    /// Weight of the low, usual and high harvest of a square metre of plants at the wide distance, grams; none where it
+    /// is counted and not weighed, or where there is no distance.
+    pub fn grams_a_square_metre(&self) -> Option<[f64; 3]> {
+        let yields = self.harvest;
+        let plants = Some(self.spacing.wide.m()).filter(|m| *m > 0.0)?.powi(-2);
+        let [low, usual, high] = [yields.low, yields.usual, yields.high].map(|a| self.weighed(a));
+        Some([low? * plants, usual? * plants, high? * plants])
+    }
+    fn weighed(&self, amount: Amount) -> Option<f64> {
+        match (amount, self.each) {
             (Amount::Weight(mass), _) => Some(mass.grams()),
-            (Amount::Count(..), Some(each)) => Some(each.grams() * self.harvest.usual.value()),
+            (Amount::Count(..), Some(each)) => Some(each.grams() * amount.value()),
             (Amount::Count(..), None) => None,
         }
     }

@@ -153,6 +153,20 @@ impl Plan {
         self.sun_paths(year).hours(self.spot(place, cell, season), &self.shadows(book, season).0)
     }
 
+    /// Mean hours of direct sun a day over the growing season on one cell of a place; what the grower counted, where
+    /// there is such a count.
+    pub fn sun_on(
+        &self,
+        book: &Book,
+        year: &SiteYear,
+        season: Season,
+        place: &Place,
+        cell: (u16, u16),
+    ) -> f64 {
+        let shaded = || season_mean(&self.light_at(book, year, season, place, cell), &year.soil, SEASON);
+        place.sun_hours.map_or_else(shaded, f64::from)
+    }
+
     /// The sun's ways over the site plan as it is drawn.
     fn sun_paths(&self, year: &SiteYear) -> SunPaths {
         SunPaths::new(year.lat, self.site.plan_turn)

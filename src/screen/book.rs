@@ -7,8 +7,11 @@ use super::pane::{Pane, columns, wrap};
 use super::theme::Role;
 use crate::app::{Model, View, start_words};
 use crate::calendar::day_text;
-use crate::crop::{Crop, page};
+use crate::crop::{Crop, page_in};
 use crate::growth::windows;
+
+/// Columns below which the page of a crop is not made narrower, only broken.
+const LEAST: usize = 48;
 
 /// Columns of the list of crops.
 const fn names(width: i32) -> i32 {
@@ -25,10 +28,11 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
     let found = model.found();
     let wide = names(width);
     let at = model.line(View::Book);
+    let fit = if model.narrowed.is_some() { "fit" } else { "crops" };
     let head = if model.find.trim().is_empty() {
-        format!("{} crops", found.len())
+        format!("{} {fit}", found.len())
     } else {
-        format!("'{}': {}", model.find.trim(), found.len())
+        format!("'{}': {} {fit}", model.find.trim(), found.len())
     };
     pane.fit(2, 0, &head, wide - 3, Role::Quiet);
     let mut inside = pane.part(0, 1, wide, height - 1);
@@ -44,6 +48,12 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
         }
     }
     pane.edge(wide, 0, height);
+    if let (None, Some(fits)) = (found.get(at), &model.narrowed) {
+        let width = width - wide - 3;
+        for (y, line) in (0..).zip(wrap(&fits.words, width)) {
+            pane.fit(wide + 2, y, &line, width, Role::Quiet);
+        }
+    }
     if let Some(crop) = found.get(at) {
         whole(&mut pane.part(wide + 2, 0, width - wide - 2, height), model, crop);
     }
@@ -51,7 +61,15 @@ pub(super) fn draw(pane: &mut Pane<'_>, model: &Model) {
 
 /// The lines about a crop: dates for this site first, then the page of the book.
 fn lines(model: &Model, crop: &Crop, width: i32) -> Vec<(Role, String)> {
-    let mut out = vec![(Role::Title, crop.name.clone())];
+    let mut out = Vec::new();
+    if let Some(fits) = &model.narrowed {
+        out.extend(wrap(&fits.words, width).into_iter().map(|line| (Role::Quiet, line)));
+    }
+    out.push((Role::Title, crop.name.clone()));
+    if let Some(dates) = model.narrowed.as_ref().and_then(|fits| fits.dates(&crop.id)) {
+        let words = format!("Here: {dates}.");
+        out.extend(wrap(&words, width).into_iter().map(|line| (Role::Good, line)));
+    }
     if let Some(conditions) = model.conditions() {
         let from = model.season().first();
         let windows = windows(crop, &conditions, from);
@@ -76,7 +94,8 @@ fn lines(model: &Model, crop: &Crop, width: i32) -> Vec<(Role, String)> {
         let words = format!("Days to first picking {}.", own.words());
         out.extend(wrap(&words, width).into_iter().map(|line| (Role::Accent, line)));
     }
-    for line in page(crop, &model.book, model.plan.settings.measure).lines() {
+    let columns_there = usize::try_from(width).unwrap_or(0).max(LEAST);
+    for line in page_in(columns_there, crop, &model.book, model.plan.settings.measure).lines() {
         if columns(line) <= width {
             out.push((Role::Plain, line.to_owned()));
             continue;

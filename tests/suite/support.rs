@@ -9,11 +9,18 @@ use catchcrop::screen::{ASCII, Depth, Look, Theme, USUAL, view};
 use catchcrop::store;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// The day on which tests of the screen take place.
 pub(crate) fn today() -> Date {
     Date::from_ymd_opt(2027, 5, 22).unwrap()
+}
+
+/// A file of the shared reading beside the project, or beside a folder it lies in; none where it is nowhere.
+pub(crate) fn shared(path: &str) -> Option<PathBuf> {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    here.ancestors().map(|folder| folder.join("shared").join(path)).find(|found| found.exists())
 }
 
 /// An example garden by the stem of its file.

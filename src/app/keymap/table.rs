@@ -163,6 +163,7 @@ pub static BINDINGS: &[Binding] = &[
     row(Mode::In(View::Book), &[C('n')], Command::Variety, Group::Here, "new variety, as its packet says"),
     row(Mode::In(View::Book), &[C('w')], Command::Packets, Group::Here, "seed of it in the drawer"),
     row(Mode::In(View::Book), &[C('/')], Command::Find, Group::Here, "look for a crop"),
+    row(Mode::In(View::Book), &[C('o')], Command::Narrow, Group::Here, "only what fits the cell, and when"),
     row(Mode::In(View::Book), &[Key::Esc], Command::Back, Group::Here, "back to the ground"),
     // What is carried.
     row(Mode::Carrying, &[Key::Enter], Command::Drop, Group::Here, "put down here"),

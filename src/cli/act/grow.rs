@@ -10,9 +10,16 @@ use crate::crop::{Book, Crop, Start};
 use crate::growth::{
     Conditions, Method, Outlook, OwnDays, outlook, ready, replay, set_out_on, succession, windows_of,
 };
+use crate::plan::Plan;
+use crate::site::SiteYear;
 use crate::work;
 use std::path::Path;
 use std::sync::Arc;
+
+/// The conditions of a garden, or of a place of which only the climate is known.
+pub(super) fn open<'a>(plan: Option<&Plan>, book: &Book, year: &'a SiteYear) -> Conditions<'a> {
+    plan.map_or_else(|| Conditions::new(year), |plan| plan.conditions(book, year))
+}
 
 /// The conditions of a crop at the climate, or in the garden it came from.
 fn conditions<'a>(
@@ -22,8 +29,8 @@ fn conditions<'a>(
     method: Option<args::MethodWord>,
 ) -> Conditions<'a> {
     let here = match &climate.plan {
-        Some(plan) => plan.raised_for(&plan.conditions(book, &climate.year), crop),
-        None => Conditions::new(&climate.year).by(whence::settings(climate).method),
+        Some(plan) => plan.raised_for(&open(Some(plan), book, &climate.year), crop),
+        None => open(None, book, &climate.year).by(whence::settings(climate).method),
     };
     let method = method.map_or(here.method, Method::from);
     let here = here.at(climate.risk).by(method);

@@ -81,22 +81,6 @@ pub(in crate::cli) struct Window {
     pub(in crate::cli) on: Option<Date>,
 }
 
-/// Flags of `book`.
-#[derive(Debug, Args)]
-pub(in crate::cli) struct Book {
-    /// A crop or variety; without one, all of them are listed
-    pub(in crate::cli) crop: Option<String>,
-    /// A garden, whose own crop files count too
-    #[arg(long, value_name = "PLAN")]
-    pub(in crate::cli) plan: Option<PathBuf>,
-    /// Units to show
-    #[arg(long, value_name = "UNITS", conflicts_with = "plan")]
-    pub(in crate::cli) measure: Option<MeasureWord>,
-    /// Answer for a program
-    #[arg(long)]
-    pub(in crate::cli) json: bool,
-}
-
 /// Where a climate comes from: a preset or a garden, and what is known better.
 #[derive(Debug, Args, Clone, Default)]
 pub(in crate::cli) struct Whence {

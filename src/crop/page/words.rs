@@ -1,7 +1,7 @@
 //! Figures and kinds in words.
 
 use crate::crop::{CautionKind, FrostClass, Grade, Part, Piece, Start, Tending, Use};
-use crate::units::{Length, Measure, num};
+use crate::units::{Length, LengthUnit, Mass, MassUnit, Measure, num};
 use std::fmt::Write;
 
 /// The measure a length was typed in.
@@ -32,6 +32,19 @@ pub(super) fn fraction(length: Length) -> String {
         (0, _) => format!("{part} in"),
         (_, _) => format!("{whole} {part} in"),
     }
+}
+
+/// "1.23 lb a square foot (0.7 to 2.11)" of grams from a square metre: low, usual and high.
+pub(super) fn area_words(grams: [f64; 3], measure: Measure) -> String {
+    let (unit, side, place) = match measure {
+        Measure::Us => (MassUnit::Lb, Length::new(1.0, LengthUnit::Ft), "lb a square foot"),
+        Measure::Metric => (MassUnit::Kg, Length::new(1.0, LengthUnit::M), "kg a square metre"),
+    };
+    let shown = grams.map(|g| {
+        let text = format!("{:.2}", Mass::new(g * side.m().powi(2), MassUnit::G).in_unit(unit));
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    });
+    format!("{} {place} ({} to {})", shown[1], shown[0], shown[2])
 }
 
 pub(super) fn span(low: Length, high: Length, measure: Measure) -> String {
@@ -105,7 +118,7 @@ pub(super) fn tending_words(work: Tending) -> String {
     }
 }
 
-pub(super) fn use_word(what: Use) -> &'static str {
+pub(in crate::crop) fn use_word(what: Use) -> &'static str {
     match what {
         Use::Food => "food",
         Use::Herb => "herb",

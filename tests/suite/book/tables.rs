@@ -3,26 +3,28 @@
 //! and that is said.
 
 mod climate;
+mod lists;
 mod planting;
 mod seeds;
 mod share;
+mod yields;
 
 use super::names::NAMES;
+use crate::support::shared;
 use catchcrop::crop::{CountedFrom, Crop, CropId};
 use catchcrop::store;
 use catchcrop::units::{Length, LengthUnit};
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
 
 type Row = BTreeMap<String, String>;
 
 /// A table of the handbook; none where it is not beside the project.
 fn table(name: &str) -> Option<Vec<Row>> {
-    let path = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../shared/reference/handbook").join(name);
-    let Ok(text) = std::fs::read_to_string(&path) else {
+    let Some(path) = shared(&format!("reference/handbook/{name}")) else {
         println!("{name}: not beside the project, nothing compared");
         return None;
     };
+    let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{name}: {e}"));
     let mut lines = text.lines().filter(|l| !l.starts_with('#') && !l.trim().is_empty());
     let head: Vec<&str> = lines.next()?.split('\t').collect();
     let row = |line: &str| {

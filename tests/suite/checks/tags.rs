@@ -27,6 +27,10 @@ fn food_among_flowers_stops_and_flowers_do_not() {
 fn flowers_in_a_food_bed_stop() {
     assert_eq!(tagged(Tag::FoodOnly, "zinnia").says(&Shelf::new(), CODE).len(), 1);
     assert!(tagged(Tag::FoodOnly, "kale").says(&Shelf::new(), CODE).is_empty());
+    // Petals of calendula are eaten: it may stand with either.
+    for tag in [Tag::FoodOnly, Tag::FlowersOnly] {
+        assert!(tagged(tag, "calendula").says(&Shelf::new(), CODE).is_empty());
+    }
 }
 
 #[test]

@@ -172,6 +172,94 @@ fn the_book_lists_and_tells() {
 }
 
 #[test]
+fn the_book_is_searched_and_narrowed() {
+    let home = Home::new();
+    let lines = |args: &[&str]| -> Vec<String> {
+        let out = home.run(args).done();
+        out.lines().map(|l| l.split_whitespace().next().unwrap_or_default().to_owned()).collect()
+    };
+    assert!(lines(&["book", "--find", "aubergine"])[1] == "eggplant");
+    assert!(lines(&["book", "--find", "brocoli"]).contains(&String::from("broccoli")));
+    let covers = lines(&["book", "--for", "cover"]);
+    assert!(covers.len() > 8 && covers.contains(&String::from("buckwheat")), "{covers:?}");
+    let shade = home.run(&["book", "--for", "food", "--sun", "3", "--room", "12in", "--no-support"]).done();
+    assert!((10..60).contains(&shade.lines().count()), "{shade}");
+    assert!(shade.contains(" crops: food, 3.0 h of sun, 12 in across, no support\n"), "{shade}");
+    assert!(shade.contains("  lettuce ") && !shade.contains("  tomato "), "{shade}");
+    let onions = home.run(&["book", "--family", "onion family", "--json"]).json();
+    assert!(onions.as_array().unwrap().iter().all(|c| c["family"] == "Amaryllidaceae"));
+    // Dates want a climate; with one, what is ripe in time comes with them.
+    for (args, words) in [
+        (&["book", "--weeks", "6"][..], "name a garden with --plan"),
+        (&["book", "--family", "Solanacae"], "did you mean 'Solanaceae'"),
+        (&["book", "--in", "box-1"], "--plan"),
+        (&["book", "carrot", "--sun", "4"], "cannot be used with"),
+        (&["book", "--check", "--find", "bean"], "cannot be used with"),
+    ] {
+        let ran = home.run(args);
+        assert_eq!((ran.code, ran.said.contains(words)), (2, true), "{args:?}: {}", ran.said);
+    }
+    let quick = ["book", "--site", "new-york", "--from", "2027-08-15", "--weeks", "7", "--for", "food"];
+    let text = home.run(&quick).done();
+    assert!(text.contains(": food, from 15 Aug 2027, ripe in 7 weeks\n"), "{text}");
+    assert!(text.contains("  radish ") && !text.contains("  carrot "), "{text}");
+    let fits = home.run(&[&quick[..], &["--json"]].concat()).json();
+    for fit in fits.as_array().unwrap() {
+        let dates = &fit["fits"];
+        assert!(dates["begins"].as_str().unwrap() >= "2027-08-15", "{fit}");
+        assert!(dates["first_pick"].as_str().unwrap() <= "2027-10-03", "{fit}");
+    }
+    let yard = example("courtyard.ron");
+    let cell = [
+        "book",
+        "--plan",
+        &yard,
+        "--in",
+        "kitchen box",
+        "--cell",
+        "B2",
+        "--from",
+        "2027-06-01",
+        "--weeks",
+        "5",
+    ];
+    let text = home.run(&cell).done();
+    assert!(text.contains("crops: in Kitchen box, "), "{text}");
+    assert!(text.contains(" h of sun, 36 in across, no support, from"), "{text}");
+    let wrong = home.run(&["book", "--plan", &yard, "--in", "kitchn box"]);
+    assert_eq!(
+        (wrong.code, wrong.said.contains("there is no bed or pot 'kitchn box'")),
+        (2, true),
+        "{}",
+        wrong.said
+    );
+}
+
+#[test]
+fn the_book_check_is_clean_and_says_what_is_wrong_of_ones_own() {
+    let home = Home::new();
+    let clean = home.run(&["book", "--check"]);
+    let counts = home.run(&["book", "--check", "--json"]).json();
+    println!("{}", clean.out);
+    assert_eq!((clean.code, clean.said.as_str()), (0, ""), "{}", clean.out);
+    assert!(clean.out.contains("No fault:"), "{}", clean.out);
+    assert!(counts["crops"].as_u64().unwrap() >= 120 && counts["varieties"].as_u64().unwrap() >= 60);
+    assert!(counts["families"].as_u64().unwrap() >= 20 && counts["faults"].as_array().unwrap().is_empty());
+    let own = "(crops: [\n(id: \"red\", of: \"carrot\", name: \"Red\", depth: \"14 in\"),\n\
+               (id: \"twin\", of: \"carrot\", name: \"Carrot\"),\n])";
+    home.file("crops/own.ron", own);
+    let plan = home.file("yard.ron", NIGHTSHADES);
+    let wrong = home.run(&["book", "--check", "--plan", &plan]);
+    assert_eq!(wrong.code, 2, "{}", wrong.said);
+    assert!(
+        wrong.said.contains("crops/own.ron:2:") && wrong.said.contains("'red' was left out"),
+        "{}",
+        wrong.said
+    );
+    assert!(wrong.out.contains("twin: name: 'carrot' is the name of carrot too"), "{}", wrong.out);
+}
+
+#[test]
 fn a_week_for_people_and_programs() {
     let home = Home::new();
     let plan = home.file("yard.ron", NIGHTSHADES);

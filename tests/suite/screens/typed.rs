@@ -241,6 +241,48 @@ fn a_variety_is_asked_for_as_its_packet_tells_it() {
     assert!(model.note.as_ref().unwrap().words.contains("Save the garden first"));
 }
 
+#[test]
+fn the_book_is_narrowed_to_what_fits_the_cell() {
+    let mut model = opened(bare("courtyard"));
+    let all = {
+        press(&mut model, "8");
+        model.found().len()
+    };
+    press(&mut model, "o");
+    assert!(matches!(&model.over, Some(Over::Slip(slip)) if slip.title.contains("from 22 May")));
+    retype_here(&mut model, "many<Enter>");
+    assert!(model.over.is_some(), "no number");
+    retype_here(&mut model, "8<Enter>");
+    let found: Vec<&str> = model.found().iter().map(|c| c.id.as_str()).collect();
+    assert!(model.over.is_none() && found.contains(&"radish") && !found.contains(&"leek"), "{found:?}");
+    assert!(found.len() < all && model.narrowed.as_ref().is_some_and(|f| f.words.contains("h of sun")));
+    insta::assert_snapshot!("book_fits_80x24", crate::support::screen(&mut model, 80, 24));
+    insta::assert_snapshot!("book_fits_160x50", crate::support::screen(&mut model, 160, 50));
+    // The search looks among them, and another week is another answer.
+    press(&mut model, "/herb<Enter>");
+    let herbs = model.found().len();
+    assert!(herbs > 0 && model.found().iter().all(|c| c.is_for(catchcrop::crop::Use::Herb)));
+    let words = model.narrowed.as_ref().unwrap().words.clone();
+    press(&mut model, "....");
+    assert_ne!(model.narrowed.as_ref().unwrap().words, words);
+    press(&mut model, "/");
+    retype_here(&mut model, "<Enter>");
+    press(&mut model, "o");
+    assert!(model.narrowed.is_none() && model.found().len() == all);
+    // Where something is planted later, its weeks are offered.
+    let mut model = opened(crate::support::example("courtyard"));
+    model.today = catchcrop::calendar::Date::from_ymd_opt(2027, 1, 10).unwrap();
+    model.week = catchcrop::calendar::Week::of(model.today);
+    let later =
+        model.plan.plantings.iter().find(|p| p.begins().is_some_and(|b| b > model.shown_day())).cloned();
+    let later = later.expect("a later planting");
+    model.go_to(&later.place, (later.block.row, later.block.col));
+    press(&mut model, "8o");
+    let Some(Over::Slip(slip)) = &model.over else { panic!("a line to type") };
+    assert!(slip.line.text().parse::<u16>().is_ok(), "{}", slip.line.text());
+    assert!(slip.reading.words[0].1.starts_with("the next planting takes the cell on"));
+}
+
 fn retype_here(model: &mut Model, keys: &str) {
     let Some(Over::Slip(slip)) = &model.over else { panic!("a line to type") };
     let erase = "<Back>".repeat(slip.line.text().chars().count());

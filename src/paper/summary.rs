@@ -63,6 +63,10 @@ const WISHES: [Column<'static>; 5] = [
     table::figures("Share", 8.0),
     table::words("Note", 30.0),
 ];
+/// More wishes than this stand two in a row.
+const LONG: usize = 30;
+/// Letters of such a list, points.
+const DENSE: f64 = 6.6;
 const RECORD: [&str; 5] = ["wish", "wanted", "met", "share", "reason"];
 
 /// Makes a cell of a table from its words.
@@ -160,6 +164,10 @@ impl YearSummary {
             return;
         }
         title(flow, "Wishes", 70.0);
+        if self.wishes.len() > LONG {
+            self.many_wishes(flow);
+            return;
+        }
         // A long list is set tight, so that the year keeps to its page.
         let tight = self.wishes.len() > 14;
         let table = Table { columns: &WISHES, tick: false, pad: if tight { 0.35 } else { table::PAD } };
@@ -191,6 +199,55 @@ impl YearSummary {
                     Edge::solid(Hue::Green.rgb(), if tight { 0.9 } else { 1.4 }),
                 );
             }
+        }
+    }
+
+    /// A very long list: two wishes side by side, their notes below, so that the year keeps to its page.
+    fn many_wishes(&self, flow: &mut Flow<'_>) {
+        let half = self.wishes.len().div_ceil(2);
+        let (left, right) = flow.sides();
+        let gutter = 18.0;
+        let width = (right - left - gutter) / 2.0;
+        // Name, wanted, met; the share keeps to the end of the line.
+        let (wanted, met, share) = (0.27 * width, 0.68 * width, 0.90 * width);
+        let (strong, plain) = (Style::bold(DENSE), Style::plain(DENSE));
+        for row in 0..half {
+            let pair = [self.wishes.get(row), self.wishes.get(row + half)];
+            let set = |w: &SummaryWish| {
+                [
+                    (0.0, strong, strong.lines(&w.name, wanted - 4.0)),
+                    (wanted, plain, plain.lines(&w.wanted, met - wanted - 4.0)),
+                    (met, plain, plain.lines(&w.met, share - met - 4.0)),
+                ]
+            };
+            let pair: Vec<_> = pair.into_iter().flatten().map(|w| (w, set(w))).collect();
+            let most = pair.iter().flat_map(|(_, c)| c.iter().map(|c| c.2.len())).max().unwrap_or(1);
+            let tall = plain.leading() * real(most) + 2.4;
+            flow.need(tall);
+            let y = flow.y;
+            for (n, (wish, columns)) in pair.iter().enumerate() {
+                let from = left + (width + gutter) * real(n);
+                for (x, style, lines) in columns {
+                    for (k, words) in lines.iter().enumerate() {
+                        flow.page().write(from + x, y + 7.4 + plain.leading() * real(k), *style, words);
+                    }
+                }
+                let got = wish.share.clamp(0.0, 9.99);
+                flow.page().write(from + width, y + 7.4, plain.end(), &format!("{:.0} %", 100.0 * got));
+                let (base, to) = (y + tall, from + width * got.min(1.0));
+                flow.page().line((from, base), (from + width, base), Edge::solid(Rgb::HAIR, 0.3));
+                flow.page().line((from, base), (to, base), Edge::solid(Hue::Green.rgb(), 0.9));
+            }
+            flow.y += tall;
+        }
+        flow.y += 6.0;
+        let noted = self.wishes.iter().filter(|w| !w.reason.is_empty());
+        let notes: Vec<String> = noted.map(|w| format!("{}, {}: {}", w.name, w.wanted, w.reason)).collect();
+        for words in SMALL.lines(&notes.join("; "), right - left) {
+            flow.need(SMALL.leading());
+            let y = flow.y;
+            flow.page().write(left, y + 7.0, SMALL, &words);
+            flow.y += SMALL.leading();
         }
     }
 

@@ -191,7 +191,7 @@ fn csv_reads_back_equal() {
         sheets::needs().records(),
         sheets::record(6, 4).records(),
         sheets::labels(7).records(),
-        sheets::summary().records(),
+        sheets::summary(12).records(),
     ];
     for records in all {
         let words = csv(&records).unwrap();
@@ -238,7 +238,7 @@ fn columns_are_a_promise() {
         (sheets::record(0, 0).records(), "soil year known crop family cells from to"),
         (sheets::pickings().records(), "date crop place cells amount unit words"),
         (sheets::labels(0).records(), "crop botanical place code lines"),
-        (sheets::summary().records(), "wish wanted met share reason"),
+        (sheets::summary(12).records(), "wish wanted met share reason"),
     ];
     for (records, columns) in promised {
         assert_eq!(records.columns.join(" "), columns);
@@ -254,14 +254,14 @@ fn text_and_markdown_of_a_season() {
     let mut grids = sheets::needs().grids();
     grids.extend(sheets::kitchen(4).grids());
     grids.extend(sheets::record(2, 3).grids());
-    grids.extend(sheets::summary().grids());
+    grids.extend(sheets::summary(12).grids());
     insta::assert_snapshot!("lists_text", text(&grids, &imprint));
 }
 
 /// Every sheet with invented content.
 fn leaves() -> Vec<Leaf> {
     vec![
-        Leaf::Year(sheets::summary()),
+        Leaf::Year(sheets::summary(12)),
         Leaf::Weeks(demo::season(4)),
         Leaf::Ground(sheets::ground(&[20])),
         Leaf::Seasons(sheets::ground(&[14, 24, 34, 44])),

@@ -124,6 +124,17 @@ fn jobs_keep_their_heads() {
 }
 
 #[test]
+fn a_year_of_many_wishes_keeps_to_its_page() {
+    for paper in [Paper::A4, Paper::Letter] {
+        for wishes in [4, 12, 48] {
+            let pages = sheets::summary(wishes).pages(&demo::imprint(paper));
+            sound(&pages);
+            assert_eq!(pages.len(), 1, "{wishes} wishes");
+        }
+    }
+}
+
+#[test]
 fn the_other_sheets_are_sound() {
     for imprint in imprints() {
         let all = [
@@ -135,7 +146,8 @@ fn the_other_sheets_are_sound() {
             ("needs", sheets::needs().pages(&imprint)),
             ("record", sheets::record(14, 6).pages(&imprint)),
             ("labels", sheets::labels(40).pages(&imprint)),
-            ("summary", sheets::summary().pages(&imprint)),
+            ("summary", sheets::summary(12).pages(&imprint)),
+            ("summary-long", sheets::summary(48).pages(&imprint)),
         ];
         for (name, pages) in all {
             println!("{name}: {} pages", pages.len());
@@ -255,7 +267,7 @@ proptest! {
     ) {
         let imprint = demo::imprint(if letter { Paper::Letter } else { Paper::A4 });
         let (mut needs, mut record, mut labels) = (sheets::needs(), sheets::record(words.len(), years), sheets::labels(words.len()));
-        let (mut summary, mut calendar) = (sheets::summary(), sheets::kitchen(kitchen));
+        let (mut summary, mut calendar) = (sheets::summary(8 + kitchen), sheets::kitchen(kitchen));
         for (n, (a, b, c, part)) in words.iter().enumerate() {
             let row = catchcrop::paper::NeedsRow { what: a.clone(), amount: b.clone(), detail: c.clone(), by: None };
             let at = part % needs.parts.len();

@@ -54,7 +54,7 @@ pub use size::{deep as usual_depth, pot_of, read as read_size, words as size_wor
 pub use slip::{
     About, Ask, Choice, Matter, Narrowed, Purpose, Reading, Slip, cover_words, support_words, tag_words,
 };
-pub use sowing::{Sowing, start_words};
+pub use sowing::{Sowing, Weighed, Weighing, start_words};
 pub use story::{Phase, Story};
 pub use timeline::{Grouping, Row, Soil, Stay, touches, where_words};
 pub use tour::{STOPS, Stop, stop as tour_stop};

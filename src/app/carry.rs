@@ -1,12 +1,13 @@
 //! What is carried about with the cursor until it is put down.
 
+use super::errand::Errand;
 use super::message::Effect;
 use super::model::{Model, Tone};
 use super::reckon::Sum;
 use super::siteplan::{Spot, ways};
 use super::size;
 use super::slip::fresh;
-use super::sowing::Sowing;
+use super::sowing::{Sowing, Weighed};
 use super::update::commit;
 use crate::calendar::plus;
 use crate::garden::{Kind, Place, Shape};
@@ -84,8 +85,8 @@ pub(super) fn stretch(model: &mut Model) -> Vec<Effect> {
 /// Takes up a planting.
 pub(super) fn lift_planting(model: &mut Model, sowing: Sowing) {
     // What it would change is told by comparing with what holds now.
-    model.settle(Sum::Findings);
-    model.settle(Sum::Met);
+    model.want(Sum::Findings);
+    model.want(Sum::Met);
     if !sowing.new {
         let (place, block) = (sowing.planting.place.clone(), sowing.planting.block);
         model.go_to(&place, (block.row, block.col));
@@ -124,6 +125,38 @@ pub(super) fn settle(model: &mut Model) {
         }
     }
     model.carry = Some(carry);
+}
+
+/// Has a carried planting weighed beside the screen where it is not known what it would bring.
+pub(super) fn weigh(model: &mut Model) {
+    let Some(Load::Planting(sowing)) = model.carry.as_ref().map(|c| &c.load) else { return };
+    if sowing.weighed != Weighed::Not {
+        return;
+    }
+    model.want(Sum::Findings);
+    model.want(Sum::Met);
+    // It is compared with what holds now: that comes first.
+    if model.is_behind(Sum::Findings) || model.is_behind(Sum::Met) {
+        return;
+    }
+    let weighing = match model.carry.as_ref().map(|c| &c.load) {
+        Some(Load::Planting(sowing)) => sowing.weighing(model),
+        Some(Load::Place { .. }) | None => None,
+    };
+    if let (Some(weighing), Some(Carry { load: Load::Planting(sowing), .. })) = (weighing, &mut model.carry) {
+        sowing.weighed = Weighed::Asked;
+        model.errands.push(Errand::Weigh(Box::new(weighing)));
+    }
+}
+
+/// A carried planting has been weighed; one that was moved since is let go.
+pub(super) fn weighed(model: &mut Model, known: Sowing) {
+    if let Some(Carry { load: Load::Planting(sowing), .. }) = &mut model.carry
+        && sowing.planting == known.planting
+        && sowing.weighed == Weighed::Asked
+    {
+        **sowing = known;
+    }
 }
 
 /// Moves the start of a carried planting by whole weeks.
@@ -198,7 +231,7 @@ pub(super) fn drop(model: &mut Model) -> Vec<Effect> {
             model.go_to(&id, (0, 0));
             effects
         }
-        Load::Planting(sowing) => match sowing.edit(model) {
+        Load::Planting(sowing) => match sowing.edit(&model.plan) {
             Ok(edit) => {
                 let effects = commit(model, edit);
                 if effects.is_empty() {

@@ -7,6 +7,7 @@ use super::key::Key;
 use super::pointer::{Target, Touch};
 use super::printing::{PrintEnd, PrintId, PrintTask};
 use super::reckon::Sums;
+use super::sowing::Sowing;
 use crate::calendar::Date;
 use crate::crop::{Book, CropId};
 use crate::fill::{Progress, Proposal};
@@ -46,6 +47,8 @@ pub enum Message {
     Fitted(Box<Fits>),
     /// Something that follows from the plan.
     Reckoned(Box<Sums>),
+    /// What a planting that is carried would bring.
+    Weighed(Box<Sowing>),
     /// An errand has failed: in words.
     ErrandFailed(String),
     /// A print has drawn so many pages of so many.

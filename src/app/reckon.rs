@@ -134,7 +134,7 @@ impl Model {
         Stamp { revision: self.revision, season }
     }
     /// Sees to it that a sum becomes that of the plan as it is: beside the screen where that is possible.
-    fn want(&mut self, sum: Sum) {
+    pub(super) fn want(&mut self, sum: Sum) {
         if !self.beside {
             self.settle(sum);
             return;
@@ -150,7 +150,7 @@ impl Model {
         }
     }
     /// Works a sum out at once where it is behind.
-    pub(super) fn settle(&mut self, sum: Sum) {
+    fn settle(&mut self, sum: Sum) {
         if !self.is_behind(sum) {
             return;
         }

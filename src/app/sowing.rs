@@ -1,15 +1,69 @@
 //! A planting in the hand of the grower: where it would stand, how many plants, its dates, and what speaks against it.
 
 use super::model::{Model, Tone};
-use crate::calendar::{Date, Week, day_text, plus};
+use super::reckon::Met;
+use crate::calendar::{Date, Season, Week, day_text, plus};
 use crate::check::{Context, Finding, Weight, check};
-use crate::crop::{Crop, Start};
+use crate::crop::{Book, Crop, Start};
 use crate::garden::{Block, Layer, Place, capacity, shapes_in};
 use crate::growth::{Dates, Outlook, age, outlook};
-use crate::plan::{Edit, Plan, Planting, PlantingId, Why};
+use crate::plan::{Edit, Plan, Planting, PlantingId, Why, WishId};
+use crate::site::SiteYear;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// What a planting would bring by weight, and what it would make go away.
 type Judged = (Vec<(Weight, String)>, Vec<String>);
+
+/// How far it is known what a planting would bring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Weighed {
+    /// It was moved since.
+    Not,
+    /// It is worked out beside the screen.
+    Asked,
+    /// It is known.
+    Known,
+}
+
+/// What a planting is weighed against.
+#[derive(Clone, Copy)]
+struct Ground<'a> {
+    plan: &'a Plan,
+    book: &'a Book,
+    year: &'a SiteYear,
+    season: Season,
+    findings: &'a [Finding],
+    met: &'a BTreeMap<WishId, Met>,
+}
+
+/// A planting to be weighed beside the screen, with what it is weighed against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weighing {
+    sowing: Sowing,
+    plan: Plan,
+    book: Arc<Book>,
+    year: Arc<SiteYear>,
+    season: Season,
+    findings: Vec<Finding>,
+    met: BTreeMap<WishId, Met>,
+}
+
+impl Weighing {
+    /// Weighs it.
+    pub fn run(mut self) -> Sowing {
+        let ground = Ground {
+            plan: &self.plan,
+            book: &self.book,
+            year: &self.year,
+            season: self.season,
+            findings: &self.findings,
+            met: &self.met,
+        };
+        self.sowing.weigh(ground);
+        self.sowing
+    }
+}
 
 /// A planting being placed.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +84,8 @@ pub struct Sowing {
     pub gone: Vec<String>,
     /// How far the wish it would serve is met now, and with it, 0 to 1.
     pub wish: Option<(f64, f64)>,
+    /// How far all that is known.
+    pub weighed: Weighed,
 }
 
 /// How a start is said.
@@ -83,6 +139,7 @@ impl Sowing {
             findings: Vec::new(),
             gone: Vec::new(),
             wish: None,
+            weighed: Weighed::Not,
         };
         sowing.dated(model);
         sowing
@@ -101,6 +158,7 @@ impl Sowing {
             findings: Vec::new(),
             gone: Vec::new(),
             wish: None,
+            weighed: Weighed::Not,
         }
     }
     /// The dates it has when it takes its cells on its day.
@@ -112,7 +170,8 @@ impl Sowing {
         self.planting.planned = outlook.schedule.as_ref().map(|s| s.dates).unwrap_or_default();
         self.outlook = Some(outlook);
     }
-    /// Sets it to a cell of a place; counts its plants and what it brings with it.
+    /// Sets it to a cell of a place and counts its plants. What it brings with it is weighed at once, or beside the
+    /// screen where that is possible.
     pub(super) fn settle(&mut self, model: &Model, place: &Place, cell: (u16, u16)) {
         let side = model.plan.settings.cell;
         let (rows, cols) = place.grid(side);
@@ -126,9 +185,38 @@ impl Sowing {
             self.planting.place = place.id.clone();
             self.planting.block = block;
         }
-        let judged = self.judged(model);
-        (self.findings, self.gone) = judged.unwrap_or_default();
-        self.wish = self.served(model);
+        (self.findings, self.gone, self.wish) = (Vec::new(), Vec::new(), None);
+        self.weighed = Weighed::Not;
+        if !model.beside
+            && let Ok(year) = &model.year
+        {
+            self.weigh(Ground {
+                plan: &model.plan,
+                book: &model.book,
+                year,
+                season: model.season(),
+                findings: &model.reckoned.findings,
+                met: &model.reckoned.met,
+            });
+        }
+    }
+    /// What is to be worked out beside the screen where it is not known what it would bring.
+    pub(super) fn weighing(&self, model: &Model) -> Option<Weighing> {
+        let year = model.year.as_ref().ok().filter(|_| self.weighed == Weighed::Not)?;
+        Some(Weighing {
+            sowing: self.clone(),
+            plan: model.plan.clone(),
+            book: Arc::clone(&model.book),
+            year: Arc::clone(year),
+            season: model.season(),
+            findings: model.reckoned.findings.clone(),
+            met: model.reckoned.met.clone(),
+        })
+    }
+    fn weigh(&mut self, ground: Ground<'_>) {
+        (self.findings, self.gone) = self.judged(ground).unwrap_or_default();
+        self.wish = self.served(ground);
+        self.weighed = Weighed::Known;
     }
     /// The next shape the crop may take in its place, or the block turned where there is none other.
     pub(super) fn reshape(&mut self, model: &Model) {
@@ -165,15 +253,15 @@ impl Sowing {
     ///
     /// # Errors
     /// Why it can't be put there.
-    pub(super) fn edit(&self, model: &Model) -> Result<Edit, String> {
+    pub(super) fn edit(&self, plan: &Plan) -> Result<Edit, String> {
         let name = &self.planting.name;
         if self.planting.plants == 0 {
             return Err(format!("{name} does not fit there: not one plant has room."));
         }
         if self.planting.begins().is_none() {
-            return Err(self.no_dates(model));
+            return Err(self.no_dates(plan));
         }
-        let (aside, firm) = self.in_the_way(&model.plan);
+        let (aside, firm) = self.in_the_way(plan);
         if let Some(firm) = firm.first() {
             let why = if firm.has_begun() { "stands there already" } else { "is fixed there" };
             return Err(format!("{} {why}: take it away first.", firm.name));
@@ -186,7 +274,7 @@ impl Sowing {
         let names: Vec<String> = aside.iter().map(|p| p.name.clone()).collect();
         let mut edits: Vec<Edit> = aside.iter().map(|p| Edit::Planting(p.id, None)).collect();
         edits.push(own);
-        let place = model.plan.place(&self.planting.place).map(|p| p.name.clone()).unwrap_or_default();
+        let place = plan.place(&self.planting.place).map(|p| p.name.clone()).unwrap_or_default();
         let verb = if self.new { "planted" } else { "moved" };
         let words =
             format!("{verb} {name} to {place} {} in place of {}", self.planting.block, names.join(", "));
@@ -194,53 +282,54 @@ impl Sowing {
     }
 
     /// Why it has no dates.
-    fn no_dates(&self, model: &Model) -> String {
+    fn no_dates(&self, plan: &Plan) -> String {
         let why = self.outlook.as_ref().and_then(|o| o.against.last());
-        let words = why.map_or_else(String::new, |r| r.words(model.plan.settings.measure));
+        let words = why.map_or_else(String::new, |r| r.words(plan.settings.measure));
         format!("{} can't be begun on that day: {words}.", self.planting.name)
     }
 
     /// The plan with it in its place; none where it can't be put there.
-    fn with_it(&self, model: &Model) -> Option<Plan> {
-        let edit = self.edit(model).ok()?;
-        let mut plan = model.plan.clone();
+    fn with_it(&self, plan: &Plan) -> Option<Plan> {
+        let edit = self.edit(plan).ok()?;
+        let mut plan = plan.clone();
         plan.apply(&edit).ok()?;
         Some(plan)
     }
 
     /// What the check says of the plan with it that it does not say without it, and the other way round.
-    fn judged(&self, model: &Model) -> Option<Judged> {
-        let year = model.year.as_ref().ok()?;
+    fn judged(&self, ground: Ground<'_>) -> Option<Judged> {
         let begins = self.planting.begins()?;
-        let plan = self.with_it(model)?;
+        let plan = self.with_it(ground.plan)?;
         let last = self.planting.ends().unwrap_or_else(|| plus(begins, 365));
-        let context = Context::new(&plan, &model.book, year, begins, last);
+        let context = Context::new(&plan, ground.book, ground.year, begins, last);
         let after = check(&context);
         let counts = |f: &&Finding| f.counts() && f.weight != Weight::Note;
-        let known = |f: &Finding| model.reckoned.findings.iter().any(|old| same(old, f));
+        let known = |f: &Finding| ground.findings.iter().any(|old| same(old, f));
         let new =
             after.iter().filter(counts).filter(|f| !known(f)).map(|f| (f.weight, f.words.clone())).collect();
         // Of what is said now only that about itself and about what it displaces is weighed: the rest may lie outside
         // its weeks.
-        let (aside, _) = self.in_the_way(&model.plan);
+        let (aside, _) = self.in_the_way(ground.plan);
         let own = |f: &&Finding| {
             f.planting.is_some_and(|id| id == self.planting.id || aside.iter().any(|p| p.id == id))
         };
         let stays = |f: &Finding| after.iter().any(|new| new.code == f.code && new.planting == f.planting);
-        let gone = model.reckoned.findings.iter().filter(counts).filter(own);
+        let gone = ground.findings.iter().filter(counts).filter(own);
         let gone = gone.filter(|f| !stays(f)).map(|f| f.words.clone()).collect();
         Some((new, gone))
     }
 
     /// How far the wish it would serve is met now, and with it.
-    fn served(&self, model: &Model) -> Option<(f64, f64)> {
-        let crop = model.book.get(&self.planting.crop)?;
-        let wish = model.plan.wishes.iter().find(|w| {
-            (w.crop == crop.id || w.crop == *crop.base()) && model.reckoned.met.contains_key(&w.id)
-        })?;
-        let now = model.reckoned.met.get(&wish.id)?.share;
-        let plan = self.with_it(model)?;
-        let after = super::reckon::met_of(&plan, &model.book, model.year.as_ref().ok()?, model.season());
+    fn served(&self, ground: Ground<'_>) -> Option<(f64, f64)> {
+        let crop = ground.book.get(&self.planting.crop)?;
+        let wish = ground
+            .plan
+            .wishes
+            .iter()
+            .find(|w| (w.crop == crop.id || w.crop == *crop.base()) && ground.met.contains_key(&w.id))?;
+        let now = ground.met.get(&wish.id)?.share;
+        let plan = self.with_it(ground.plan)?;
+        let after = super::reckon::met_of(&plan, ground.book, ground.year, ground.season);
         Some((now, after.get(&wish.id)?.share))
     }
 
@@ -273,6 +362,9 @@ impl Sowing {
         }
         if !aside.is_empty() {
             out.push((Tone::Mind, format!("takes the place of {}", names(&aside))));
+        }
+        if self.weighed != Weighed::Known {
+            out.push((Tone::Plain, String::from("what it would bring is being weighed ...")));
         }
         if let Some((now, with)) = self.wish {
             let (now, with) = (now * 100.0, with * 100.0);
@@ -363,7 +455,7 @@ pub(super) fn shifted(model: &Model, planting: &Planting, weeks: i64) -> Result<
         return Err(format!("{} is not in the crop book, so its dates can't be computed.", planting.name));
     }
     if sowing.planting.begins().is_none() {
-        return Err(sowing.no_dates(model));
+        return Err(sowing.no_dates(&model.plan));
     }
     Ok(Edit::Planting(planting.id, Some(Box::new(sowing.planting))))
 }

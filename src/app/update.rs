@@ -20,6 +20,9 @@ pub fn update(model: &mut Model, message: Message) -> Vec<Effect> {
     let mut effects = taken(model, message);
     model.reckon();
     model.reckon_lists();
+    if model.beside {
+        carry::weigh(model);
+    }
     effects.extend(model.errands.drain(..).map(Effect::Errand));
     effects
 }
@@ -81,6 +84,10 @@ fn taken(model: &mut Model, message: Message) -> Vec<Effect> {
         }
         Message::Reckoned(sums) => {
             model.take(*sums);
+            Vec::new()
+        }
+        Message::Weighed(sowing) => {
+            carry::weighed(model, *sowing);
             Vec::new()
         }
         Message::ErrandFailed(words) => {

@@ -2,7 +2,7 @@
 
 use super::planted;
 use crate::support::{opened, press, screen};
-use catchcrop::app::{Effect, Errand, Message, Model, Sum, View, update};
+use catchcrop::app::{Effect, Errand, Message, Model, Sum, View, outlook, update};
 use catchcrop::check::Finding;
 use catchcrop::garden::PlaceId;
 use catchcrop::plan::Plan;
@@ -92,4 +92,35 @@ fn what_comes_after_another_edit_is_let_go() {
     assert_eq!(later.len(), 1);
     drop(update(&mut model, Message::ErrandFailed(String::from("out of range"))));
     assert!(model.note.as_ref().unwrap().words.contains("Out of range"));
+}
+
+#[test]
+fn a_carried_planting_is_weighed_beside_the_screen_as_in_place() {
+    let (mut model, mut plain) = (courtyard(), planted());
+    let mut told = 0;
+    for keys in ["2", "pbean<Enter>", "l", "j", ".", "<Enter>"] {
+        if keys == "2" {
+            for model in [&mut model, &mut plain] {
+                model.go_to(&PlaceId::new("box-1"), (0, 0));
+            }
+        }
+        press(&mut plain, keys);
+        let mut asked = errands(press(&mut model, keys));
+        let waits = outlook(&model).iter().any(|(_, words)| words.contains("is being weighed"));
+        assert_eq!(waits, model.carry.is_some(), "{keys}: the screen answers before it is worked out");
+        // What holds now is worked out first, then what would change.
+        while let Some(errand) = asked.pop() {
+            asked.extend(errands(update(&mut model, errand.run())));
+        }
+        assert_eq!(outlook(&model), outlook(&plain), "{keys}");
+        told += outlook(&model).len();
+    }
+    assert!(told > 12 && model.plan == plain.plan);
+    // What comes after it was moved on is let go.
+    press(&mut model, "pbean<Enter>");
+    let first = errands(press(&mut model, "l"));
+    let second = errands(press(&mut model, "l"));
+    run(&mut model, first);
+    assert!(outlook(&model).iter().any(|(_, words)| words.contains("is being weighed")));
+    run(&mut model, second);
 }

@@ -138,7 +138,8 @@ fn fillers_are_spread_and_gaps_are_used() {
     println!("catch crops in {all} gaps of cells: {fillers:?}");
     assert!(all >= 10, "{fillers:?}");
     for (crop, gaps) in &fillers {
-        assert!(gaps * 5 <= all + 5, "{crop} fills {gaps} of {all} gaps: {fillers:?}");
+        // A fifth, and a little more only where no other crop fits.
+        assert!(gaps * 4 <= all + 4, "{crop} fills {gaps} of {all} gaps: {fillers:?}");
     }
     let year = SiteYear::new(&plan.site).unwrap();
     let found = open_gaps(after, &year);

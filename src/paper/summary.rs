@@ -241,8 +241,8 @@ impl YearSummary {
             flow.y += tall;
         }
         flow.y += 6.0;
-        let noted = self.wishes.iter().filter(|w| !w.reason.is_empty());
-        let notes: Vec<String> = noted.map(|w| format!("{}, {}: {}", w.name, w.wanted, w.reason)).collect();
+        let told = self.wishes.iter().filter(|w| !w.reason.is_empty());
+        let notes: Vec<String> = told.map(|w| format!("{}, {}: {}", w.name, w.wanted, w.reason)).collect();
         for words in SMALL.lines(&notes.join("; "), right - left) {
             flow.need(SMALL.leading());
             let y = flow.y;

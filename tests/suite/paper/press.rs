@@ -5,7 +5,7 @@ use std::process::{Command, Stdio};
 
 use catchcrop::paper::{ADVICE, Format, Paper, missing, render};
 
-use super::demo;
+use super::{demo, sheets};
 
 /// Runs a reader of the system over the bytes; `None`, and a printed line, where it is not installed.
 fn reader(program: &str, options: &[&str], bytes: &[u8]) -> Option<String> {
@@ -65,6 +65,62 @@ fn pdf_carries_its_fonts_and_its_words() {
             assert!(!info.contains("CreationDate"), "a date of making would change the bytes");
         }
     }
+}
+
+/// Darkness, 0 to 1, of the parts of a picture: so many across and down.
+fn parts(png: &[u8], across: u32, down: u32) -> (u32, u32, Vec<f64>) {
+    let picture = resvg::tiny_skia::Pixmap::decode_png(png).unwrap();
+    let (width, height) = (picture.width(), picture.height());
+    let mut dark = vec![(0.0, 0.0); usize::try_from(across * down).unwrap()];
+    for y in 0..height {
+        for x in 0..width {
+            let dot = picture.pixel(x, y).unwrap();
+            let light = f64::from(dot.red()) + f64::from(dot.green()) + f64::from(dot.blue());
+            let part = &mut dark[usize::try_from(y * down / height * across + x * across / width).unwrap()];
+            *part = (part.0 + 1.0 - light / 765.0, part.1 + 1.0);
+        }
+    }
+    (width, height, dark.into_iter().map(|(sum, dots)| sum / dots).collect())
+}
+
+#[test]
+fn another_renderer_draws_every_sheet_alike() {
+    let imprint = demo::imprint(Paper::Letter);
+    let mut pages = demo::season(9).pages(&imprint);
+    pages.extend(demo::jobs(2).pages(&imprint));
+    pages.extend(sheets::ground(&[20]).pages(&imprint));
+    pages.extend(sheets::ground(&[14, 24, 34, 44]).pages(&imprint));
+    pages.extend(sheets::kitchen(16).pages(&imprint));
+    pages.extend(sheets::needs().pages(&imprint));
+    pages.extend(sheets::record(14, 6).pages(&imprint));
+    pages.extend(sheets::labels(20).pages(&imprint));
+    pages.extend(sheets::summary(12).pages(&imprint));
+    pages.extend(sheets::pickings().pages(&imprint));
+    let pages = demo::book(pages, "drawn");
+    let pdf = render(&pages, Format::Pdf, "Season 2027").unwrap().remove(0);
+    let folder = tempfile::tempdir().unwrap();
+    let stem = folder.path().join("page").to_str().unwrap().to_owned();
+    if reader("pdftoppm", &["-r", "60", "-png", "FILE", &stem], &pdf).is_none() {
+        return;
+    }
+    let mut drawn: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|f| f.unwrap().path()).collect();
+    drawn.sort();
+    let own = render(&pages, Format::Png(60), "Season 2027").unwrap();
+    assert_eq!(drawn.len(), own.len());
+    let mut worst = 0.0_f64;
+    for (n, (own, other)) in own.iter().zip(drawn).enumerate() {
+        let (ours, theirs) = (parts(own, 12, 16), parts(&std::fs::read(other).unwrap(), 12, 16));
+        assert!(
+            ours.0.abs_diff(theirs.0) <= 1 && ours.1.abs_diff(theirs.1) <= 1,
+            "page {n} has another size"
+        );
+        assert!(ours.2.iter().any(|d| *d > 0.02), "page {n} is empty");
+        for (a, b) in ours.2.iter().zip(&theirs.2) {
+            worst = worst.max((a - b).abs());
+        }
+    }
+    println!("{} pages, darkness of their parts within {worst:.3}", pages.len());
+    assert!(worst < 0.08, "{worst}");
 }
 
 #[test]

@@ -288,8 +288,8 @@ fn settled_rival(state: &State<'_>, a: u32, bed: usize) -> Option<usize> {
     state.model.settled.iter().position(|s| s.act == act)
 }
 
-/// What one more cell, one more bed, or a little more of a supply, is worth by the prices of the bound: the best stretch of weeks of
-/// each, the best first. `amounts` are what counts as a little of each supply.
+/// What one more cell, one more bed, or a little more of a supply is worth by the prices of the bound: the best stretch
+/// of weeks of each, the best first. `amounts` are what counts as a little of each supply.
 pub fn helps(problem: &Problem, prices: &Prices, amounts: &[i64]) -> Vec<Help> {
     let mut out = Vec::new();
     let mut likes: Vec<usize> = Vec::new();

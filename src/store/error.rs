@@ -130,7 +130,7 @@ fn mended(path: &Path, error: &io::Error) -> String {
         io::ErrorKind::ReadOnlyFilesystem => {
             String::from("that disk can only be read: choose a folder on another")
         }
-        io::ErrorKind::StorageFull => String::from("the disk is full: make room, or choose another"),
+        io::ErrorKind::StorageFull => String::from("the disk is full: make room, or write to another disk"),
         _ => plain(error),
     }
 }
